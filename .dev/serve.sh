@@ -1,0 +1,33 @@
+#!/usr/bin/env bash
+# Builds the page, serves it on PORT (8080) and builds again when a source file changes.
+. "$(dirname "$0")/base.sh"
+port=${PORT:-8080}
+[[ $port =~ ^[0-9]{1,5}$ ]] && ((port >= 1 && port <= 65535)) ||
+    stop "PORT is '$port': give a number from 1 to 65535, for example: make serve PORT=8081"
+answers() { (: <>"/dev/tcp/127.0.0.1/$port") 2>/dev/null || (: <>"/dev/tcp/::1/$port") 2>/dev/null; }
+answers && stop "port $port is taken by another program: try another, for example: make serve PORT=$((port < 65535 ? port + 1 : 8080))"
+
+need_node
+.dev/rust.sh
+.dev/trunk.sh
+say "building the page (about a minute the first time, then seconds)"
+cargo fetch --quiet --target wasm32-unknown-unknown
+page=$tools/served
+mkdir -p "$page"
+rm -f "$page/index.html"
+
+# Trunk takes over this process; the watcher beside it speaks once the page is there.
+(
+    while kill -0 $$ 2>/dev/null; do
+        if answers; then
+            if [ -e "$page/index.html" ]; then
+                say "serving on http://localhost:$port (Ctrl-C ends it; reload the page after a change)"
+            else
+                say "the build failed, see above: it is tried again when a source file changes"
+            fi
+            break
+        fi
+        sleep 0.3
+    done
+) &
+exec trunk --log warn serve --release --port "$port" --dist "$page"

@@ -1,0 +1,34 @@
+#!/usr/bin/env bash
+# Installs Trunk, wasm-bindgen and wasm-opt inside the project, in the versions Trunk.toml pins.
+. "$(dirname "$0")/base.sh"
+pin() { sed -n "s/^$1 = \"[=a-z_]*\(.*\)\"/\1/p" Trunk.toml; }
+trunk=$(pin trunk-version)
+bindgen=$(pin wasm_bindgen)
+binaryen=$(pin wasm_opt)
+
+# A wasm-bindgen tool of another version than the library's writes glue that does not fit.
+locked=$(sed -n '/^name = "wasm-bindgen"$/{n;s/version = "\(.*\)"/\1/p}' Cargo.lock)
+[ "$bindgen" = "$locked" ] ||
+    stop "Trunk.toml pins wasm-bindgen $bindgen, Cargo.lock has ${locked:-none}: make the two equal"
+grep -q "\"binaryen\": \"$binaryen\.0\.0\"" .dev/package.json ||
+    stop "Trunk.toml pins wasm-opt $binaryen, .dev/package.json another binaryen: make the two equal"
+
+# install COMMAND CRATE VERSION TIME OPTION…: cargo puts a tool in place only once it is whole,
+# and its build folder is kept until then, so an interrupted install goes on where it stopped.
+# Debug builds: they are ready in a third of the time, and fast enough for a page of this size.
+install() {
+    local command=$1 crate=$2 version=$3 time=$4
+    shift 4
+    [ "$("$tools/bin/$command" --version 2>/dev/null)" = "$command $version" ] && return
+    say "installing $crate $version (about $time, once)"
+    CARGO_PROFILE_DEV_DEBUG=0 CARGO_INCREMENTAL=0 CARGO_RESOLVER_INCOMPATIBLE_RUST_VERSIONS=fallback \
+        cargo install "$crate" --version "$version" --debug --no-default-features --force --quiet \
+        --root "$tools" --target-dir "$tools/build" "$@" ||
+        stop "$crate $version could not be installed, see above"
+    rm -rf "$tools/build"
+}
+one_at_a_time
+install trunk trunk "$trunk" "2 minutes" --locked
+# Without --locked: the crate's own lock file names a release that its registry no longer has.
+install wasm-bindgen wasm-bindgen-cli "$bindgen" "1 minute" --bin wasm-bindgen
+.dev/npm.sh .dev

@@ -1,0 +1,29 @@
+//! The chemistry, once: every number that any part of the page shows starts here.
+//!
+//! Pure code. It does no I/O, reads no clock and draws no randomness, so every function
+//! is a plain map from a mixture to what is true of it.
+//!
+//! | module | subject |
+//! |---|---|
+//! | [`quantity`] | amounts, volumes, concentrations, pH, pKa, temperature as types |
+//! | [`constants`] | pK<sub>w</sub>, Debye–Hückel A and the correction of pKa for temperature |
+//! | [`systems`] | the table of acid–base systems, with sources |
+//! | [`mixture`] | what was put together |
+//! | [`activity`] | ionic strength and activity coefficients |
+//! | [`root`] | bracketed root finding, without chemistry |
+//! | [`balance`] | the charge balance of a mixture as a function of pH |
+//! | [`equilibrium`] | [`equilibrium::solve`]: a mixture's pH and species |
+//! | [`buffer`] | one conjugate pair: reserves, capacity, short form |
+//! | [`titration`] | additions from a stock, equivalence points, curves |
+
+pub mod activity;
+pub mod balance;
+pub mod buffer;
+pub mod constants;
+pub mod equilibrium;
+pub mod mixture;
+pub mod quantity;
+pub mod root;
+pub mod systems;
+mod systems_table;
+pub mod titration;

@@ -1,0 +1,45 @@
+#!/usr/bin/env bash
+# Every check there is, cheapest first; the first that fails ends the run. `make test` runs this.
+. "$(dirname "$0")/../.dev/base.sh"
+passed=0
+step() {
+    local title=$1 start=$SECONDS
+    shift
+    printf '\n━━ %s\n' "$title"
+    if "$@"; then
+        passed=$((passed + 1))
+        printf '━━ ok, %d s\n' $((SECONDS - start))
+    else
+        printf '\n✗ failed: %s\n%d passed, 1 failed\n' "$title" "$passed" >&2
+        exit 1
+    fi
+}
+# The policy that Trunk sends while developing must be the one that the page itself carries.
+same_policy() {
+    local policy
+    policy=$(sed -n 's/^"Content-Security-Policy" = "\(.*\)"$/\1/p' Trunk.toml)
+    [ -n "$policy" ] && grep -qF "content=\"$policy\"" index.html ||
+        { echo "The Content-Security-Policy in Trunk.toml is not the one in index.html." && false; }
+}
+
+need_node
+need python3 "install Python 3.9 or newer"
+.dev/rust.sh
+
+step "one security policy" same_policy
+step "formatting" cargo fmt --check
+step "clippy, pure code" cargo clippy --locked --no-default-features --all-targets -- -D warnings
+python=$(.dev/python.sh)
+step "tests: tables, reference library, documentation" \
+    env EVENKEEL_PYTHON="$python" cargo test --locked --no-default-features
+step "clippy, everything" cargo clippy --locked --all-targets -- -D warnings
+step "clippy, wasm" cargo clippy --locked --target wasm32-unknown-unknown -- -D warnings
+step "documentation" env RUSTDOCFLAGS="-D warnings" cargo doc --locked --no-deps
+step "release build" .dev/build.sh
+step "size budget" node .dev/size.mjs dist
+.dev/npm.sh tests/browser
+browser=$(.dev/browser.sh)
+step "browser: $("$browser" --version 2>/dev/null)" \
+    env EVENKEEL_BROWSER="$browser" node tests/browser/run.mjs
+
+printf '\n%d passed, 0 failed\n' "$passed"
