@@ -33,3 +33,9 @@ one_at_a_time() {
         flock 9
     }
 }
+
+# exec_trunk COMMAND OPTION…: becomes a release build by Trunk, without the warning that its
+# minifier cannot read wasm-bindgen's module: that file goes out as it is.
+exec_trunk() {
+    exec trunk --log warn "$@" --release > >(grep --line-buffered -v 'Failed to minify JS')
+}

@@ -6,4 +6,4 @@ need_node
 .dev/trunk.sh
 say "building the page"
 cargo fetch --locked --quiet --target wasm32-unknown-unknown
-trunk --log warn build --release --locked
+exec_trunk build --locked

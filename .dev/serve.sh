@@ -30,4 +30,4 @@ rm -f "$page/index.html"
         sleep 0.3
     done
 ) &
-exec trunk --log warn serve --release --port "$port" --dist "$page"
+exec_trunk serve --port "$port" --dist "$page"

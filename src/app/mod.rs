@@ -1,1 +1,24 @@
-//! (to be written)
+//! What the page knows: one plain [`state::State`], one pure [`apply::apply`], and what
+//! follows from a bench, as data.
+//!
+//! | module | subject |
+//! |---|---|
+//! | [`recipe`] | how the buffer on the bench is made, as typed and as read |
+//! | [`bench`](mod@bench) | a recipe and what was added to it |
+//! | [`reading`] | everything that the parts show of a bench, solved once |
+//! | [`picture`] | the particle counts of a reading |
+//! | [`playback`] | the particle world kept in step with the bench |
+//! | [`graph`] | the curve of a reading |
+//! | [`state`], [`action`], [`apply`] | the page's state and the only way it changes |
+//! | [`words`] | every word a learner reads |
+
+pub mod action;
+pub mod apply;
+pub mod bench;
+pub mod graph;
+pub mod picture;
+pub mod playback;
+pub mod reading;
+pub mod recipe;
+pub mod state;
+pub mod words;

@@ -49,6 +49,9 @@ mod tests {
         assert!((libm::log10(gamma.of(-2)) / libm::log10(gamma.of(1)) - 4.0).abs() < 1e-12);
         assert!((libm::log10(gamma.of(3)) / libm::log10(gamma.of(1)) - 9.0).abs() < 1e-12);
         assert_eq!(gamma.of(0), 1.0);
-        assert_eq!(ActivityCoefficients::davies(0.0, 0.509), ActivityCoefficients::IDEAL);
+        assert_eq!(
+            ActivityCoefficients::davies(0.0, 0.509),
+            ActivityCoefficients::IDEAL
+        );
     }
 }

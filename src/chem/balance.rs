@@ -18,96 +18,17 @@
 //! over the fourteen decades that a spans, which Newton's method likes.
 
 use super::activity::ActivityCoefficients;
+use super::exact_sum::ExactSum;
 use super::mixture::Mixture;
 use super::quantity::Celsius;
 use super::root::{Bracket, NoRoot, Sample, newton};
-use super::systems::MAX_STEPS;
-
-const FORMS: usize = MAX_STEPS + 1;
-
-/// A sum rounded once (Neumaier's compensated summation), so that charges that cancel
-/// leave what they should.
-#[derive(Default)]
-struct ExactSum {
-    sum: f64,
-    lost: f64,
-}
-
-impl ExactSum {
-    fn add(&mut self, term: f64) {
-        let next = self.sum + term;
-        let (large, small) =
-            if self.sum.abs() >= term.abs() { (self.sum, term) } else { (term, self.sum) };
-        self.lost += (large - next) + small;
-        self.sum = next;
-    }
-
-    fn value(&self) -> f64 {
-        self.sum + self.lost
-    }
-}
-
-/// The sum of `terms`, rounded once.
-pub(super) fn exact_sum(terms: impl Iterator<Item = f64>) -> f64 {
-    let mut sum = ExactSum::default();
-    terms.for_each(|term| sum.add(term));
-    sum.value()
-}
-
-/// One weak system, its constants at the temperature in hand.
-#[derive(Debug, Clone, Copy)]
-struct WeakTerm {
-    amount: f64,
-    top_charge: i8,
-    steps: usize,
-    /// Ka of each step at zero ionic strength.
-    ka: [f64; MAX_STEPS],
-    /// Ka of each step in concentrations of the weak forms and activity of H⁺.
-    conditional: [f64; MAX_STEPS],
-}
-
-/// Fractions of one system's forms; index = protons lost.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Fractions {
-    pub(super) alpha: [f64; FORMS],
-    pub(super) forms: usize,
-    dominant: usize,
-}
-
-impl WeakTerm {
-    fn charge(&self, lost: usize) -> f64 {
-        f64::from(self.top_charge) - lost as f64
-    }
-
-    fn fractions(&self, a: f64) -> Fractions {
-        // Weights relative to the fully protonated form. With |pKa| ≤ 50 and a no smaller
-        // than 1e-18 (the bracket of the densest alkali), three steps stay below 1e205.
-        let mut weight = [0.0; FORMS];
-        weight[0] = 1.0;
-        let mut largest = 1.0;
-        let mut dominant = 0;
-        let per_a = 1.0 / a;
-        for j in 0..self.steps {
-            weight[j + 1] = weight[j] * (self.conditional[j] * per_a);
-            if weight[j + 1] > largest {
-                largest = weight[j + 1];
-                dominant = j + 1;
-            }
-        }
-        let total: f64 = weight.iter().take(self.steps + 1).sum();
-        let per_total = 1.0 / total;
-        for w in &mut weight {
-            *w *= per_total;
-        }
-        Fractions { alpha: weight, forms: self.steps + 1, dominant }
-    }
-}
+use super::weak_term::{Fractions, WeakTerm};
 
 /// A mixture made ready for solving: plain numbers, constants at temperature.
 #[derive(Debug, Clone)]
 pub(super) struct Balance {
     volume: f64,
-    spectators: f64,
+    spectators: ExactSum,
     /// Σ z²·n of the spectators, for the ionic strength.
     spectator_strength: f64,
     weak: Vec<WeakTerm>,
@@ -120,25 +41,11 @@ impl Balance {
         let weak = mixture
             .weak()
             .iter()
-            .map(|part| {
-                let mut ka = [0.0; MAX_STEPS];
-                let mut steps = 0;
-                for (place, step) in ka.iter_mut().zip(part.system.steps()) {
-                    *place = libm::exp10(-step.pka_at(temperature));
-                    steps += 1;
-                }
-                WeakTerm {
-                    amount: part.total.mol(),
-                    top_charge: part.system.top_charge(),
-                    steps,
-                    ka,
-                    conditional: ka,
-                }
-            })
+            .map(|part| WeakTerm::new(part, temperature))
             .collect();
         Self {
             volume: mixture.volume().dm3(),
-            spectators: mixture.spectator_charge(),
+            spectators: mixture.exact_spectator_charge(),
             spectator_strength: mixture
                 .spectators()
                 .map(|(z, n)| f64::from(z) * f64::from(z) * n.mol())
@@ -149,6 +56,10 @@ impl Balance {
         }
     }
 
+    pub(super) fn volume(&self) -> f64 {
+        self.volume
+    }
+
     pub(super) fn gamma(&self) -> ActivityCoefficients {
         self.gamma
     }
@@ -157,25 +68,25 @@ impl Balance {
     pub(super) fn set_gamma(&mut self, gamma: ActivityCoefficients) {
         self.gamma = gamma;
         for term in &mut self.weak {
-            for j in 0..term.steps {
-                let acid = gamma.of(term.top_charge - j as i8);
-                let base = gamma.of(term.top_charge - j as i8 - 1);
-                term.conditional[j] = term.ka[j] * (acid / base);
-            }
+            term.set_gamma(&gamma);
         }
     }
 
     /// The same mixture after `alkali` mol of OH⁻ (negative: H⁺) of a strong monovalent
     /// reagent in `volume` dm³ of solution.
     pub(super) fn with_strong(&mut self, alkali: f64, volume: f64) {
-        self.spectators += alkali;
+        self.spectators.add(alkali);
         self.spectator_strength += alkali.abs();
         self.volume += volume;
     }
 
     /// Largest analytical concentration of anything dissolved, mol dm⁻³.
     pub(super) fn densest(&self) -> f64 {
-        let most = self.weak.iter().map(|t| t.amount).fold(self.spectator_strength, f64::max);
+        let most = self
+            .weak
+            .iter()
+            .map(|t| t.amount)
+            .fold(self.spectator_strength, f64::max);
         most / self.volume
     }
 
@@ -187,7 +98,9 @@ impl Balance {
 
     /// Fractions of each weak system's forms, with the system's amount.
     pub(super) fn weak_fractions(&self, a: f64) -> impl Iterator<Item = (f64, Fractions)> + '_ {
-        self.weak.iter().map(move |term| (term.amount, term.fractions(a)))
+        self.weak
+            .iter()
+            .map(move |term| (term.amount, term.fractions(a)))
     }
 
     /// ½ Σ z² c over every ion, at activity `a` of H⁺.
@@ -210,8 +123,9 @@ impl Balance {
     /// forms and spectators together can carry, at a = γE/V + √Kw the H⁺ alone outweighs E
     /// and the OH⁻; likewise for the other end with the largest positive charge.
     pub(super) fn solve(&self, start: f64) -> Result<f64, NoRoot> {
-        let mut most_negative = (-self.spectators).max(0.0);
-        let mut most_positive = self.spectators.max(0.0);
+        let spectators = self.spectators.value();
+        let mut most_negative = (-spectators).max(0.0);
+        let mut most_positive = spectators.max(0.0);
         for term in &self.weak {
             most_negative += term.amount * (-term.charge(term.steps)).max(0.0);
             most_positive += term.amount * term.charge(0).max(0.0);
@@ -220,7 +134,10 @@ impl Balance {
         let root_kw = libm::sqrt(self.kw);
         let highest = 2.0 * (gamma * most_negative / self.volume + root_kw);
         let lowest = self.kw / (2.0 * (gamma * most_positive / self.volume + root_kw));
-        let bracket = Bracket { low: libm::log(lowest), high: libm::log(highest) };
+        let bracket = Bracket {
+            low: libm::log(lowest),
+            high: libm::log(highest),
+        };
         newton(bracket, start, 1e-9, |u| self.sample(libm::exp(u)))
     }
 
@@ -228,14 +145,21 @@ impl Balance {
     /// if its protons were all that the spectators leave to it; neutral water without one.
     pub(super) fn first_guess(&self) -> f64 {
         let neutral = 0.5 * libm::log(self.kw);
-        let Some(most) = self.weak.iter().max_by(|a, b| a.amount.total_cmp(&b.amount)) else {
+        let Some(most) = self
+            .weak
+            .iter()
+            .max_by(|a, b| a.amount.total_cmp(&b.amount))
+        else {
             return neutral;
         };
-        let lost = self.spectators / most.amount + f64::from(most.top_charge);
+        let lost = self.spectators.value() / most.amount + f64::from(most.top_charge);
         if !(0.0..most.steps as f64).contains(&lost) {
             return neutral;
         }
-        let step = (0..most.steps).rev().find(|&j| j as f64 <= lost).unwrap_or(0);
+        let step = (0..most.steps)
+            .rev()
+            .find(|&j| j as f64 <= lost)
+            .unwrap_or(0);
         // An all-acid or all-base start is no better known than to a factor of a thousand.
         let base = (lost - step as f64).clamp(1e-3, 1.0 - 1e-3);
         libm::log(most.conditional[step] * (1.0 - base) / base)
@@ -265,12 +189,18 @@ impl Balance {
         let (h, oh) = (h * self.volume, oh * self.volume);
         let (mut positive, mut negative) = (h, oh);
         let (mut rise, mut fall) = (h, oh);
-        let mut whole = ExactSum { sum: self.spectators, lost: 0.0 };
+        let mut whole = self.spectators;
         for term in &self.weak {
-            let Fractions { alpha, forms, dominant } = term.fractions(a);
-            whole.add(term.amount * term.charge(dominant));
+            let Fractions {
+                alpha,
+                forms,
+                dominant,
+            } = term.fractions(a);
+            term.add_charge(dominant, &mut whole);
             // Mean protons lost, counted from the dominant form, for the slopes.
-            let mean: f64 = (0..forms).map(|j| (j as f64 - dominant as f64) * alpha[j]).sum();
+            let mean: f64 = (0..forms)
+                .map(|j| (j as f64 - dominant as f64) * alpha[j])
+                .sum();
             for (j, share) in alpha.iter().enumerate().take(forms) {
                 let apart = dominant as f64 - j as f64;
                 let part = term.amount * share * apart.abs();
@@ -294,6 +224,9 @@ impl Balance {
         } else {
             libm::log(positive / negative)
         };
-        Sample { value, slope: rise / positive + fall / negative }
+        Sample {
+            value,
+            slope: rise / positive + fall / negative,
+        }
     }
 }

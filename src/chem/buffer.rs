@@ -22,7 +22,11 @@ impl Pair {
     /// such form or it has no proton to lose.
     pub fn new(system: AcidSystem, acid_protons: u8) -> Option<Self> {
         let step = *system.step_from(acid_protons)?;
-        Some(Self { system, acid_protons, step })
+        Some(Self {
+            system,
+            acid_protons,
+            step,
+        })
     }
 
     /// The system it belongs to.
@@ -66,24 +70,56 @@ impl Pair {
     ///
     /// # Errors
     /// [`QuantityError`] if the pKa is so extreme that an edge is no pH.
-    pub fn useful_range(&self, conditions: &Conditions) -> Result<RangeInclusive<Ph>, QuantityError> {
+    pub fn useful_range(
+        &self,
+        conditions: &Conditions,
+    ) -> Result<RangeInclusive<Ph>, QuantityError> {
         let pka = self.pka_at(conditions);
         Ok(Ph::new(pka - 1.0)?..=Ph::new(pka + 1.0)?)
     }
 
     /// What is left to take up H⁺ and OH⁻ in a solved mixture.
     pub fn reserves(&self, mixture: &Mixture, solved: &Equilibrium) -> Reserves {
-        let place = mixture.weak().iter().position(|part| part.system == self.system);
+        let place = mixture
+            .weak()
+            .iter()
+            .position(|part| part.system == self.system);
         let amount = |protons| {
-            place.and_then(|p| solved.form(p, protons)).map_or(Amount::ZERO, |s| s.amount)
+            place
+                .and_then(|p| solved.form(p, protons))
+                .map_or(Amount::ZERO, |s| s.amount)
         };
-        Reserves { acid: amount(self.acid_protons), base: amount(self.base_protons()) }
+        Reserves {
+            acid: amount(self.acid_protons),
+            base: amount(self.base_protons()),
+        }
+    }
+
+    /// The reservoirs by stoichiometry alone, as if every reaction ran to completion: the
+    /// "end" row of an amounts table. `None` if the mixture does not hold the system.
+    pub fn complete_reaction(&self, mixture: &Mixture) -> Option<CompleteReaction> {
+        let landmarks = self.landmarks(mixture)?;
+        let (to_acid, to_base) = (landmarks.all_acid.mol(), landmarks.all_base.mol());
+        let total = to_base - to_acid;
+        let amount = |value: f64| Amount::from_mol(value.clamp(0.0, total)).ok();
+        let excess = |value: f64| Amount::from_mol(value.max(0.0)).ok();
+        Some(CompleteReaction {
+            acid: amount(to_base)?,
+            base: amount(-to_acid)?,
+            excess_hydrogen: excess(to_acid)?,
+            excess_hydroxide: excess(-to_base)?,
+        })
     }
 
     /// Where, counted from `mixture`, the pair is all acid form, half and half, and all base
     /// form by stoichiometry; `None` if the mixture does not hold the system.
     pub fn landmarks(&self, mixture: &Mixture) -> Option<Landmarks> {
-        let total = mixture.weak().iter().find(|part| part.system == self.system)?.total.mol();
+        let total = mixture
+            .weak()
+            .iter()
+            .find(|part| part.system == self.system)?
+            .total
+            .mol();
         let others: f64 = mixture
             .weak()
             .iter()
@@ -91,7 +127,8 @@ impl Pair {
             .map(|part| part.total.mol() * f64::from(part.system.charge(part.system.protons())))
             .sum();
         // Alkali adds positive spectators; all of one form needs as many as balance it.
-        let to_reach = |charge: i8| -f64::from(charge) * total - others - mixture.spectator_charge();
+        let to_reach =
+            |charge: i8| -f64::from(charge) * total - others - mixture.spectator_charge();
         let all_acid = to_reach(self.acid_charge());
         let all_base = to_reach(self.base_charge());
         let signed = |value| SignedAmount::from_mol(value).ok();
@@ -112,6 +149,19 @@ pub struct Reserves {
     pub base: Amount,
 }
 
+/// A pair's amounts if every reaction ran to completion.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CompleteReaction {
+    /// Acid form.
+    pub acid: Amount,
+    /// Base form.
+    pub base: Amount,
+    /// H⁺ for which no base form of the pair is left.
+    pub excess_hydrogen: Amount,
+    /// OH⁻ for which no acid form of the pair is left.
+    pub excess_hydroxide: Amount,
+}
+
 /// Points of an addition, as signed amounts of strong reagent from the mixture in hand.
 /// Alkali counts positive; a point already passed has the other sign.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -128,10 +178,26 @@ pub struct Landmarks {
 /// that moves the pH by one unit, taken at the present pH and volume; in mol dm⁻³.
 ///
 /// Ideal: the exact derivative. Davies: the slope between two small additions, so that
-/// activity coefficients move as they would; good to six figures.
+/// activity coefficients move as they would; good to six figures up to an ionic strength of
+/// [`DAVIES_LIMIT`](super::activity::DAVIES_LIMIT).
 ///
 /// # Errors
 /// As [`solve`](super::equilibrium::solve).
+///
+/// # Example
+/// A quarter of the pair's concentration times ln 10 at pH = pKa, where it is largest:
+/// ```
+/// use evenkeel::chem::{buffer::capacity, equilibrium::Conditions,
+///     mixture::{Charge, Mixture}, quantity::{Amount, Pka, Volume}, systems::AcidSystem};
+/// # fn main() -> Result<(), evenkeel::chem::quantity::QuantityError> {
+/// let acid = AcidSystem::acid(Pka::new(7.0)?);
+/// let half = Mixture::water(Volume::from_dm3(1.0)?)
+///     .with_part_protonated(acid, 0.5, Amount::from_mol(0.1)?, Charge::One);
+/// let beta = capacity(&half, &Conditions::classroom()).expect("a plain mixture");
+/// assert!((beta.molar() - 0.1 / 4.0 * std::f64::consts::LN_10).abs() < 1e-6);
+/// # Ok(())
+/// # }
+/// ```
 pub fn capacity(mixture: &Mixture, conditions: &Conditions) -> Result<Concentration, SolveError> {
     let mut balance = Balance::new(mixture, conditions.temperature, conditions.pkw);
     let u = settle(&mut balance, conditions, None)?;
@@ -139,9 +205,12 @@ pub fn capacity(mixture: &Mixture, conditions: &Conditions) -> Result<Concentrat
     let value = match conditions.model {
         Model::Ideal => first,
         Model::Davies => {
-            // Moves the pH by about 0.001 to either side.
+            // Moves the pH by about 1e-6 to either side. The slopes to both sides differ, since
+            // either reagent adds to the ionic strength, so the error is of the order of the
+            // step; a pH is good to 1e-14, so the step may be this small.
             let volume = mixture.volume().dm3();
-            let part = Amount::from_mol(0.001 * first * volume).map_err(|_| SolveError::NotConverged)?;
+            let part =
+                Amount::from_mol(1e-6 * first * volume).map_err(|_| SolveError::NotConverged)?;
             let up = mixture.clone().with_strong_alkali(part, Charge::One);
             let down = mixture.clone().with_strong_acid(part, Charge::One);
             let rise = solve_ph(&up, conditions)?.value() - solve_ph(&down, conditions)?.value();
@@ -183,7 +252,8 @@ impl Deviation {
     /// Whether both print the same with `decimals` decimal places.
     pub fn agrees_to(&self, decimals: u8) -> bool {
         let scale = libm::exp10(f64::from(decimals));
-        let printed = |ph: Ph| libm::round(ph.value() * scale) as i64;
-        printed(self.short) == printed(self.full)
+        let printed = |ph: Ph| libm::round(ph.value() * scale);
+        // Whole numbers, so they differ by nothing or by at least one.
+        (printed(self.short) - printed(self.full)).abs() < 0.5
     }
 }

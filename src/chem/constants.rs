@@ -37,7 +37,10 @@ const TABLE_STEP: f64 = 5.0;
 /// pK<sub>w</sub> and below 0.0001 in A.
 fn interpolated(table: &[f64; 13], temperature: Celsius) -> f64 {
     let position = temperature.value() / TABLE_STEP;
-    let below = (0..table.len() - 1).rev().find(|&i| i as f64 <= position).unwrap_or(0);
+    let below = (0..table.len() - 1)
+        .rev()
+        .find(|&i| i as f64 <= position)
+        .unwrap_or(0);
     let share = position - below as f64;
     table[below] + share * (table[below + 1] - table[below])
 }

@@ -2,7 +2,7 @@
 
 use super::activity::{ActivityCoefficients, DAVIES_END, DAVIES_LIMIT};
 use super::balance::Balance;
-use super::constants::{CLASSROOM_PKW, debye_huckel_a, pkw};
+pub use super::conditions::{Conditions, Model};
 use super::mixture::Mixture;
 use super::quantity::{Amount, Celsius, Concentration, Ph, Volume};
 use super::root::{Bracket, NoRoot, secant};
@@ -11,62 +11,28 @@ use super::root::{Bracket, NoRoot, secant};
 /// 55 mol dm⁻³), so anything above is a slip of the pen, not a solution.
 pub const DENSEST: f64 = 100.0;
 
-/// How activities follow from concentrations.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Model {
-    /// Activities equal to concentrations: the classroom's model. At an ionic strength of
-    /// 0.01 mol dm⁻³ that already costs about 0.04 pH in a 1:1 buffer of HA and A⁻.
-    #[default]
-    Ideal,
-    /// Davies activity coefficients at the self-consistent ionic strength.
-    Davies,
-}
+/// The smallest volume that is solved, dm³: a few molecules of water (each takes 3e-26).
+pub const LEAST_VOLUME: f64 = 1e-25;
 
-/// Under what conditions a mixture is solved.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Conditions {
-    /// How activities follow from concentrations.
-    pub model: Model,
-    /// Temperature; pKa values are corrected to it.
-    pub temperature: Celsius,
-    /// pK<sub>w</sub> at zero ionic strength.
-    pub pkw: f64,
-    /// Debye–Hückel A (log₁₀, kg^½ mol^−½); the ideal model does not use it.
-    pub debye_huckel_a: f64,
-}
+/// The largest volume that is solved, dm³: some thousand times all oceans (1.3e21).
+pub const MOST_VOLUME: f64 = 1e25;
 
-impl Conditions {
-    /// 25 °C, ideal, K<sub>w</sub> = 1.00 × 10⁻¹⁴: what textbooks and examiners use.
-    pub const fn classroom() -> Self {
-        Self {
-            model: Model::Ideal,
-            temperature: Celsius::STANDARD,
-            pkw: CLASSROOM_PKW,
-            debye_huckel_a: 0.5098,
-        }
-    }
-
-    /// Tabulated constants at `temperature`.
-    pub fn tabulated(model: Model, temperature: Celsius) -> Self {
-        Self {
-            model,
-            temperature,
-            pkw: pkw(temperature),
-            debye_huckel_a: debye_huckel_a(temperature),
-        }
-    }
-}
+/// Relative, of the self-consistent ionic strength.
+const STRENGTH_TOLERANCE: f64 = 1e-13;
 
 /// Why a mixture has no answer.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum SolveError {
-    /// The mixture has no volume.
+    /// The mixture has no volume, or none that a solution can have: outside
+    /// [`LEAST_VOLUME`] to [`MOST_VOLUME`].
     NoVolume,
     /// Something in it would be denser than [`DENSEST`]; the value is in mol dm⁻³.
     TooDense(f64),
     /// No self-consistent ionic strength up to
     /// [`DAVIES_END`](super::activity::DAVIES_END) mol dm⁻³.
     BeyondDavies,
+    /// A pK<sub>w</sub> or A that no water has; see [`Conditions`].
+    Conditions,
     /// The root finder gave up. No mixture is known that does this.
     NotConverged,
 }
@@ -156,7 +122,9 @@ impl Equilibrium {
 
     /// The form of the system at `system` in the mixture that holds `protons` protons.
     pub fn form(&self, system: usize, protons: u8) -> Option<&Species> {
-        self.species.iter().find(|s| s.system == system && s.protons == protons)
+        self.species
+            .iter()
+            .find(|s| s.system == system && s.protons == protons)
     }
 
     /// Ionic strength over all ions, mol dm⁻³.
@@ -182,8 +150,8 @@ impl Equilibrium {
 /// experiment is a separate matter: see [`Model`] and `tests/data/README.md`.
 ///
 /// # Errors
-/// [`SolveError`]; never a guess. A mixture that can be made has an answer under
-/// [`Model::Ideal`].
+/// [`SolveError`]; never a guess. Under [`Model::Ideal`] every mixture within the stated
+/// volumes and no denser than [`DENSEST`] has an answer.
 ///
 /// # Example
 /// 0.100 mol dm⁻³ ethanoic acid, whose pH is 2.88:
@@ -206,13 +174,13 @@ pub fn solve(mixture: &Mixture, conditions: &Conditions) -> Result<Equilibrium, 
     let volume = mixture.volume();
     let (hydrogen, hydroxide) = balance.free_ions(a);
     let concentration = |value: f64| {
-        Concentration::from_molar(value).expect("fractions of a finite total are finite and not negative")
+        Concentration::from_molar(value)
+            .expect("fractions of a finite total are finite and not negative")
     };
     let mut species = Vec::with_capacity(2 * mixture.weak().len());
     for (index, (amount, fractions)) in balance.weak_fractions(a).enumerate() {
         let system = mixture.weak()[index].system;
-        for (lost, alpha) in fractions.alpha.iter().enumerate().take(fractions.forms) {
-            let protons = system.protons() - lost as u8;
+        for (protons, alpha) in (0..=system.protons()).rev().zip(fractions.alpha) {
             let amount = Amount::from_mol(amount * alpha).expect("a share of an amount");
             species.push(Species {
                 system: index,
@@ -256,13 +224,15 @@ pub(super) fn settle(
     conditions: &Conditions,
     start: Option<f64>,
 ) -> Result<f64, SolveError> {
-    let densest = balance.densest();
-    // A zero volume makes this infinite, or NaN when there is nothing dissolved either.
-    if densest.is_nan() || densest.is_infinite() {
+    if !conditions.are_usable() {
+        return Err(SolveError::Conditions);
+    }
+    if !(LEAST_VOLUME..=MOST_VOLUME).contains(&balance.volume()) {
         return Err(SolveError::NoVolume);
     }
+    let densest = balance.densest();
     if densest > DENSEST {
-        return Err(SolveError::TooDense(densest));
+        return Err(SolveError::TooDense(densest.min(f64::MAX)));
     }
     let mut u = start.unwrap_or_else(|| balance.first_guess());
     if conditions.model == Model::Ideal {
@@ -277,10 +247,20 @@ pub(super) fn settle(
         Ok(balance.ionic_strength(libm::exp(u)))
     };
     let ideal = follows(0.0)?.min(DAVIES_END);
-    let second = follows(ideal)?.min(DAVIES_END);
-    let bracket = Bracket { low: 0.0, high: DAVIES_END };
-    let first = (ideal, second - ideal);
-    let strength = secant(bracket, first, second, 1e-13, |i| Ok::<_, SolveError>(follows(i)? - i))?;
+    let gap = follows(ideal)? - ideal;
+    // Where strong ions are nearly all there is, the first guess is already the answer, and
+    // a second one would be the same number.
+    let strength = if gap.abs() <= 4.0 * f64::EPSILON * ideal {
+        ideal
+    } else {
+        let bracket = Bracket {
+            low: 0.0,
+            high: DAVIES_END,
+        };
+        let second = (ideal + gap).min(DAVIES_END);
+        let gap_at = |i| Ok::<_, SolveError>(follows(i)? - i);
+        secant(bracket, (ideal, gap), second, STRENGTH_TOLERANCE, gap_at)?
+    };
     follows(strength)?;
     Ok(u)
 }
@@ -292,7 +272,10 @@ fn warnings(mixture: &Mixture, conditions: &Conditions, ionic_strength: f64) -> 
     }
     if conditions.temperature != Celsius::STANDARD {
         let without = |(i, part): (usize, &super::mixture::WeakPart)| {
-            part.system.steps().any(|s| s.heat.is_none()).then_some(Warning::NoHeat(i))
+            part.system
+                .steps()
+                .any(|s| s.heat.is_none())
+                .then_some(Warning::NoHeat(i))
         };
         warnings.extend(mixture.weak().iter().enumerate().filter_map(without));
     }

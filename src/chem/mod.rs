@@ -16,14 +16,23 @@
 //! | [`buffer`] | one conjugate pair: reserves, capacity, short form |
 //! | [`titration`] | additions from a stock, equivalence points, curves |
 
+#![cfg_attr(
+    test,
+    allow(clippy::float_cmp, reason = "unit tests ask for exact values")
+)]
+
 pub mod activity;
 pub mod balance;
 pub mod buffer;
+mod conditions;
 pub mod constants;
 pub mod equilibrium;
+mod exact_sum;
 pub mod mixture;
 pub mod quantity;
 pub mod root;
+mod scale;
 pub mod systems;
 mod systems_table;
 pub mod titration;
+mod weak_term;

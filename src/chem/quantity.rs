@@ -9,6 +9,8 @@
 use core::fmt;
 use core::ops::{Add, Mul};
 
+pub use super::scale::{Celsius, Ph, Pka};
+
 /// Why a number cannot be the quantity asked for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum QuantityError {
@@ -145,7 +147,11 @@ impl Amount {
     /// [`QuantityError::NoVolume`] if the volume is zero or too small to divide by.
     pub fn in_volume(self, volume: Volume) -> Result<Concentration, QuantityError> {
         let value = self.0 / volume.0;
-        if value.is_finite() { Ok(Concentration(value)) } else { Err(QuantityError::NoVolume) }
+        if value.is_finite() {
+            Ok(Concentration(value))
+        } else {
+            Err(QuantityError::NoVolume)
+        }
     }
 
     /// The volume of a solution of `concentration` that holds this amount.
@@ -154,7 +160,11 @@ impl Amount {
     /// [`QuantityError::NoVolume`] if the concentration is zero or too small to divide by.
     pub fn at_concentration(self, concentration: Concentration) -> Result<Volume, QuantityError> {
         let value = self.0 / concentration.0;
-        if value.is_finite() { Ok(Volume(value)) } else { Err(QuantityError::NoVolume) }
+        if value.is_finite() {
+            Ok(Volume(value))
+        } else {
+            Err(QuantityError::NoVolume)
+        }
     }
 }
 
@@ -176,7 +186,11 @@ impl SignedAmount {
     /// # Errors
     /// [`QuantityError::NotFinite`] for NaN and infinities.
     pub fn from_mol(value: f64) -> Result<Self, QuantityError> {
-        if value.is_finite() { Ok(Self(value + 0.0)) } else { Err(QuantityError::NotFinite) }
+        if value.is_finite() {
+            Ok(Self(value + 0.0))
+        } else {
+            Err(QuantityError::NotFinite)
+        }
     }
 
     /// The net of `alkali` over `acid`.
@@ -195,71 +209,6 @@ impl SignedAmount {
     }
 }
 
-macro_rules! logarithmic_quantity {
-    ($(#[$doc:meta])* $name:ident, $low:literal, $high:literal) => {
-        $(#[$doc])*
-        #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
-        pub struct $name(f64);
-
-        impl $name {
-            /// From its value.
-            ///
-            /// # Errors
-            #[doc = concat!("[`QuantityError`] unless it is finite and within ",
-                            stringify!($low), " to ", stringify!($high), ".")]
-            pub fn new(value: f64) -> Result<Self, QuantityError> {
-                if !value.is_finite() {
-                    Err(QuantityError::NotFinite)
-                } else if !($low..=$high).contains(&value) {
-                    Err(QuantityError::OutOfRange { low: $low, high: $high })
-                } else {
-                    Ok(Self(value + 0.0))
-                }
-            }
-
-            /// Its value, a pure number.
-            pub const fn value(self) -> f64 {
-                self.0
-            }
-        }
-    };
-}
-
-logarithmic_quantity!(
-    /// pH = −log₁₀ a(H⁺). The range is wide enough for every mixture that can be solved.
-    Ph, -50.0, 50.0
-);
-logarithmic_quantity!(
-    /// pKa = −log₁₀ Ka at zero ionic strength, Ka in mol dm⁻³.
-    Pka, -50.0, 50.0
-);
-logarithmic_quantity!(
-    /// Temperature in °C, within the range of the tables of constants.
-    Celsius, 0.0, 60.0
-);
-
-impl Pka {
-    /// For tables in the source: `None` outside the range of [`Pka::new`].
-    pub(super) const fn tabulated(value: f64) -> Option<Self> {
-        if value >= -50.0 && value <= 50.0 { Some(Self(value)) } else { None }
-    }
-
-    /// Ka in mol dm⁻³.
-    pub fn ka(self) -> f64 {
-        libm::exp10(-self.0)
-    }
-}
-
-impl Celsius {
-    /// 25 °C, at which most constants are tabulated.
-    pub const STANDARD: Self = Self(25.0);
-
-    /// Thermodynamic temperature in K.
-    pub fn kelvin(self) -> f64 {
-        self.0 + 273.15
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -268,9 +217,18 @@ mod tests {
     fn impossible_values_are_refused() {
         assert_eq!(Amount::from_mol(-1e-30), Err(QuantityError::Negative));
         assert_eq!(Volume::from_cm3(f64::NAN), Err(QuantityError::NotFinite));
-        assert_eq!(Concentration::from_molar(f64::INFINITY), Err(QuantityError::NotFinite));
-        assert!(matches!(Pka::new(51.0), Err(QuantityError::OutOfRange { .. })));
-        assert!(matches!(Celsius::new(60.1), Err(QuantityError::OutOfRange { .. })));
+        assert_eq!(
+            Concentration::from_molar(f64::INFINITY),
+            Err(QuantityError::NotFinite)
+        );
+        assert!(matches!(
+            Pka::new(51.0),
+            Err(QuantityError::OutOfRange { .. })
+        ));
+        assert!(matches!(
+            Celsius::new(60.1),
+            Err(QuantityError::OutOfRange { .. })
+        ));
         assert_eq!(Ph::new(f64::NAN), Err(QuantityError::NotFinite));
     }
 
@@ -282,7 +240,10 @@ mod tests {
         let dense = Concentration::from_molar(1e300).unwrap();
         assert!((dense * Volume::from_dm3(1e300).unwrap()).mol().is_finite());
         assert_eq!(huge.in_volume(Volume::ZERO), Err(QuantityError::NoVolume));
-        assert_eq!(Amount::ZERO.in_volume(Volume::ZERO), Err(QuantityError::NoVolume));
+        assert_eq!(
+            Amount::ZERO.in_volume(Volume::ZERO),
+            Err(QuantityError::NoVolume)
+        );
         assert_eq!(huge.share(f64::NAN), Amount::ZERO);
     }
 
@@ -292,7 +253,9 @@ mod tests {
         assert_eq!(Volume::from_cm3(200.0).unwrap().dm3(), 0.2);
         let n = Concentration::from_molar(0.05).unwrap() * Volume::from_cm3(200.0).unwrap();
         assert!((n.mmol() - 10.0).abs() < 1e-12);
-        let v = n.at_concentration(Concentration::from_molar(1.0).unwrap()).unwrap();
+        let v = n
+            .at_concentration(Concentration::from_molar(1.0).unwrap())
+            .unwrap();
         assert!((v.cm3() - 10.0).abs() < 1e-12);
         assert_eq!(SignedAmount::net(n, Amount::ZERO).mol(), -n.mol());
         assert!(n.checked_sub(n + n).is_none());

@@ -75,7 +75,11 @@ pub fn newton(
     tolerance: f64,
     mut f: impl FnMut(f64) -> Sample,
 ) -> Result<f64, NoRoot> {
-    let mut x = if bracket.holds(start) { start } else { bracket.middle() };
+    let mut x = if bracket.holds(start) {
+        start
+    } else {
+        bracket.middle()
+    };
     let mut last = bracket.high - bracket.low;
     let mut before_last = last;
     for _ in 0..MAX_STEPS {
@@ -182,7 +186,10 @@ mod tests {
     #[test]
     fn newton_survives_a_flat_function() {
         // atan is so flat far out that a bare Newton step from 1e3 would leave for 1e6.
-        let bracket = Bracket { low: -1e4, high: 1e3 };
+        let bracket = Bracket {
+            low: -1e4,
+            high: 1e3,
+        };
         let root = newton(bracket, 999.0, 1e-9, |x| Sample {
             value: libm::atan(x - 1.0),
             slope: 1.0 / (1.0 + (x - 1.0) * (x - 1.0)),
@@ -192,23 +199,34 @@ mod tests {
 
     #[test]
     fn newton_ends_on_a_jump_and_on_nan() {
-        let bracket = Bracket { low: -1.0, high: 2.0 };
+        let bracket = Bracket {
+            low: -1.0,
+            high: 2.0,
+        };
         let jump = newton(bracket, 0.3, 1e-9, |x| Sample {
             value: if x < 0.5 { -1.0 } else { 1.0 },
             slope: 0.0,
         });
         assert!((jump.unwrap() - 0.5).abs() < 1e-15);
-        let nan = newton(bracket, 0.3, 1e-9, |_| Sample { value: f64::NAN, slope: 1.0 });
+        let nan = newton(bracket, 0.3, 1e-9, |_| Sample {
+            value: f64::NAN,
+            slope: 1.0,
+        });
         assert_eq!(nan, Err(NoRoot::NotConverged));
     }
 
     #[test]
     fn secant_finds_and_reports() {
         let f = |x: f64| Ok::<_, NoRoot>(2.0 - x * x);
-        let bracket = Bracket { low: 0.0, high: 20.0 };
+        let bracket = Bracket {
+            low: 0.0,
+            high: 20.0,
+        };
         let root = secant(bracket, (0.0, 2.0), 1.0, 1e-14, f).unwrap();
         assert!((root - core::f64::consts::SQRT_2).abs() < 1e-14);
-        let none = secant(bracket, (0.0, 1.0), 1.0, 1e-14, |x| Ok::<_, NoRoot>(1.0 + x));
+        let none = secant(bracket, (0.0, 1.0), 1.0, 1e-14, |x| {
+            Ok::<_, NoRoot>(1.0 + x)
+        });
         assert_eq!(none, Err(NoRoot::NoSignChange));
     }
 }

@@ -65,7 +65,9 @@ impl AcidSystem {
         if steps.is_empty() || steps.len() > MAX_STEPS {
             return Err(SystemError::StepCount(steps.len()));
         }
-        let lowest = i16::from(top_charge) - steps.len() as i16;
+        let lowest = steps
+            .iter()
+            .fold(i16::from(top_charge), |charge, _| charge - 1);
         if top_charge > 3 || lowest < -3 {
             return Err(SystemError::Charge(top_charge));
         }
@@ -73,7 +75,10 @@ impl AcidSystem {
         for (place, step) in own.iter_mut().zip(steps) {
             *place = Some(*step);
         }
-        Ok(Self { top_charge, steps: own })
+        Ok(Self {
+            top_charge,
+            steps: own,
+        })
     }
 
     /// For the table alone, whose entries a test checks.
@@ -83,17 +88,23 @@ impl AcidSystem {
 
     /// A neutral monoprotic acid of the given pKa, without temperature data.
     pub const fn acid(pka: Pka) -> Self {
-        Self { top_charge: 0, steps: [Some(Step { pka, heat: None }), None, None] }
+        Self {
+            top_charge: 0,
+            steps: [Some(Step { pka, heat: None }), None, None],
+        }
     }
 
     /// The cation BH⁺ of a neutral weak base, by its pKa, without temperature data.
     pub const fn cationic_acid(pka: Pka) -> Self {
-        Self { top_charge: 1, steps: [Some(Step { pka, heat: None }), None, None] }
+        Self {
+            top_charge: 1,
+            steps: [Some(Step { pka, heat: None }), None, None],
+        }
     }
 
     /// The number of protons that the fully protonated form can lose.
     pub fn protons(&self) -> u8 {
-        self.steps().count() as u8
+        self.steps().map(|_| 1).sum()
     }
 
     /// The steps, from the fully protonated form down.
@@ -189,7 +200,11 @@ mod tests {
             let steps = entry.system.steps().count();
             assert_eq!(entry.forms.len(), steps + 1, "{}", entry.key);
             assert_eq!(entry.sources.len(), steps, "{}", entry.key);
-            assert!(core::ptr::eq(find(entry.key).unwrap(), entry), "{} twice", entry.key);
+            assert!(
+                core::ptr::eq(find(entry.key).unwrap(), entry),
+                "{} twice",
+                entry.key
+            );
             let pkas: Vec<f64> = entry.system.steps().map(|s| s.pka.value()).collect();
             assert!(pkas.is_sorted(), "{}", entry.key);
         }
@@ -199,7 +214,10 @@ mod tests {
     #[test]
     fn charges_count_down_from_the_top() {
         let phosphoric = find("phosphoric").unwrap();
-        assert_eq!([3, 2, 1, 0].map(|p| phosphoric.system.charge(p)), [0, -1, -2, -3]);
+        assert_eq!(
+            [3, 2, 1, 0].map(|p| phosphoric.system.charge(p)),
+            [0, -1, -2, -3]
+        );
         assert_eq!(phosphoric.form(2).formula, "H2PO4");
         assert_eq!(find("ammonium").unwrap().system.charge(0), 0);
         assert!(phosphoric.system.step_from(0).is_none());
@@ -209,8 +227,17 @@ mod tests {
     #[test]
     fn impossible_systems_are_refused() {
         assert_eq!(AcidSystem::new(0, &[]), Err(SystemError::StepCount(0)));
-        let step = Step { pka: Pka::new(5.0).unwrap(), heat: None };
-        assert_eq!(AcidSystem::new(0, &[step; 4]), Err(SystemError::StepCount(4)));
-        assert_eq!(AcidSystem::new(-2, &[step; 2]), Err(SystemError::Charge(-2)));
+        let step = Step {
+            pka: Pka::new(5.0).unwrap(),
+            heat: None,
+        };
+        assert_eq!(
+            AcidSystem::new(0, &[step; 4]),
+            Err(SystemError::StepCount(4))
+        );
+        assert_eq!(
+            AcidSystem::new(-2, &[step; 2]),
+            Err(SystemError::Charge(-2))
+        );
     }
 }

@@ -98,7 +98,10 @@ pub static TABLE: &[Entry] = &[
     },
     Entry {
         key: "carbonic",
-        system: AcidSystem::tabulated(0, [step(6.351, 9.15, -371.0), step(10.329, 14.7, -249.0), None]),
+        system: AcidSystem::tabulated(
+            0,
+            [step(6.351, 9.15, -371.0), step(10.329, 14.7, -249.0), None],
+        ),
         forms: &[
             form("H2CO3", "carbonic acid", "carbonic acid"),
             form("HCO3", "hydrogencarbonate", "bicarbonate"),
@@ -108,12 +111,21 @@ pub static TABLE: &[Entry] = &[
             "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in CRC 86th ed. 8-40 inorganic acids pKa 6.352 and dH 9.16 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
             "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in CRC 86th ed. 8-40 inorganic acids and minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dH 14.6 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
         ],
-        note: Some("H₂CO₃ stands for all dissolved CO₂, most of which is not hydrated. Here the flask is closed: no CO₂ escapes."),
+        note: Some(
+            "H₂CO₃ stands for all dissolved CO₂, most of which is not hydrated. Here the flask is closed: no CO₂ escapes.",
+        ),
         classroom: Naming::Systematic,
     },
     Entry {
         key: "phosphoric",
-        system: AcidSystem::tabulated(0, [step(2.148, -8.0, -141.0), step(7.198, 3.6, -230.0), step(12.35, 16.0, -242.0)]),
+        system: AcidSystem::tabulated(
+            0,
+            [
+                step(2.148, -8.0, -141.0),
+                step(7.198, 3.6, -230.0),
+                step(12.35, 16.0, -242.0),
+            ],
+        ),
         forms: &[
             form("H3PO4", "phosphoric acid", "phosphoric acid"),
             form("H2PO4", "dihydrogenphosphate", "dihydrogen phosphate"),
@@ -130,9 +142,20 @@ pub static TABLE: &[Entry] = &[
     },
     Entry {
         key: "citric",
-        system: AcidSystem::tabulated(0, [step(3.128, 4.07, -131.0), step(4.761, 2.23, -178.0), step(6.396, -3.38, -254.0)]),
+        system: AcidSystem::tabulated(
+            0,
+            [
+                step(3.128, 4.07, -131.0),
+                step(4.761, 2.23, -178.0),
+                step(6.396, -3.38, -254.0),
+            ],
+        ),
         forms: &[
-            form("C6H8O7", "2-hydroxypropane-1,2,3-tricarboxylic acid", "citric acid"),
+            form(
+                "C6H8O7",
+                "2-hydroxypropane-1,2,3-tricarboxylic acid",
+                "citric acid",
+            ),
             form("C6H7O7", "dihydrogencitrate", "dihydrogen citrate"),
             form("C6H6O7", "hydrogencitrate", "hydrogen citrate"),
             form("C6H5O7", "citrate", "citrate"),
@@ -155,7 +178,9 @@ pub static TABLE: &[Entry] = &[
         sources: &[
             "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa 9.236 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values) (dH 13); CRC 9.27 at 20 C confirmed in CRC 86th ed. 8-40 inorganic acids dH, dCp from memory",
         ],
-        note: Some("In water the base form is B(OH)₄⁻: H₂BO₃⁻ with one H₂O more, which the bookkeeping leaves out."),
+        note: Some(
+            "In water the base form is B(OH)₄⁻: H₂BO₃⁻ with one H₂O more, which the bookkeeping leaves out.",
+        ),
         classroom: Naming::Systematic,
     },
     Entry {
@@ -191,9 +216,7 @@ pub static TABLE: &[Entry] = &[
             form("C2H5NH3", "ethylammonium", "ethylammonium"),
             form("C2H5NH2", "ethylamine", "ethylamine"),
         ],
-        sources: &[
-            "CRC; from memory; no dCp known",
-        ],
+        sources: &["CRC; from memory; no dCp known"],
         note: None,
         classroom: Naming::Systematic,
     },
@@ -202,7 +225,11 @@ pub static TABLE: &[Entry] = &[
         system: AcidSystem::tabulated(1, [step(8.072, 47.45, -59.0), None, None]),
         forms: &[
             form("(HOCH2)3CNH3", "tris, protonated", "tris, protonated"),
-            form("(HOCH2)3CNH2", "2-amino-2-(hydroxymethyl)propane-1,3-diol", "tris"),
+            form(
+                "(HOCH2)3CNH2",
+                "2-amino-2-(hydroxymethyl)propane-1,3-diol",
+                "tris",
+            ),
         ],
         sources: &[
             "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; dH 47.53 confirmed in (its log K is misprinted 8.701 for 8.071; its dCp is -67); pKa+dH consistent with pK(22 C) = 8.156 quoted from Goldberg et al. in public SAXS analysis code; dCp from memory",
@@ -264,9 +291,16 @@ pub static TABLE: &[Entry] = &[
     },
     Entry {
         key: "phthalic",
-        system: AcidSystem::tabulated(0, [step(2.95, -2.7, -91.0), step(5.408, -2.17, -295.0), None]),
+        system: AcidSystem::tabulated(
+            0,
+            [step(2.95, -2.7, -91.0), step(5.408, -2.17, -295.0), None],
+        ),
         forms: &[
-            form("C6H4(COOH)2", "benzene-1,2-dicarboxylic acid", "phthalic acid"),
+            form(
+                "C6H4(COOH)2",
+                "benzene-1,2-dicarboxylic acid",
+                "phthalic acid",
+            ),
             form("HC8H4O4", "hydrogenphthalate", "hydrogen phthalate"),
             form("C8H4O4", "phthalate", "phthalate"),
         ],
@@ -279,7 +313,10 @@ pub static TABLE: &[Entry] = &[
     },
     Entry {
         key: "tartaric",
-        system: AcidSystem::tabulated(0, [step(3.036, 3.19, -147.0), step(4.366, 0.93, -218.0), None]),
+        system: AcidSystem::tabulated(
+            0,
+            [step(3.036, 3.19, -147.0), step(4.366, 0.93, -218.0), None],
+        ),
         forms: &[
             form("C4H6O6", "2,3-dihydroxybutanedioic acid", "tartaric acid"),
             form("C4H5O6", "hydrogentartrate", "hydrogen tartrate"),
@@ -294,7 +331,10 @@ pub static TABLE: &[Entry] = &[
     },
     Entry {
         key: "oxalic",
-        system: AcidSystem::tabulated(0, [step(1.27, -3.9, -231.0), step(4.266, -7.0, -231.0), None]),
+        system: AcidSystem::tabulated(
+            0,
+            [step(1.27, -3.9, -231.0), step(4.266, -7.0, -231.0), None],
+        ),
         forms: &[
             form("H2C2O4", "ethanedioic acid", "oxalic acid"),
             form("HC2O4", "hydrogenethanedioate", "hydrogen oxalate"),
@@ -311,15 +351,18 @@ pub static TABLE: &[Entry] = &[
 
 const fn step(pka: f64, enthalpy: f64, capacity: f64) -> Option<Step> {
     match Pka::tabulated(pka) {
-        Some(pka) => Some(Step { pka, heat: Some(Heat { enthalpy, capacity }) }),
+        Some(pka) => Some(Step {
+            pka,
+            heat: Some(Heat { enthalpy, capacity }),
+        }),
         None => None,
     }
 }
 
-const fn form(
-    formula: &'static str,
-    systematic: &'static str,
-    common: &'static str,
-) -> FormName {
-    FormName { formula, systematic, common }
+const fn form(formula: &'static str, systematic: &'static str, common: &'static str) -> FormName {
+    FormName {
+        formula,
+        systematic,
+        common,
+    }
 }

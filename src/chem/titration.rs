@@ -73,6 +73,27 @@ pub struct CurvePoint {
 ///
 /// # Errors
 /// The first [`SolveError`] met; a range without extent gives its one point.
+///
+/// # Example
+/// 10 mmol of a weak acid, half-neutralized on the way:
+/// ```
+/// use evenkeel::chem::{equilibrium::Conditions, mixture::{Charge, Mixture},
+///     quantity::{Amount, Concentration, Pka, SignedAmount, Volume}, systems::AcidSystem,
+///     titration::{Stock, curve}};
+/// # fn main() -> Result<(), evenkeel::chem::quantity::QuantityError> {
+/// let acid = AcidSystem::acid(Pka::new(4.8)?);
+/// let flask = Mixture::water(Volume::from_cm3(100.0)?)
+///     .with_weak(acid, 1, Amount::from_mmol(10.0)?, Charge::One);
+/// let stock = Stock::new(Concentration::from_molar(1.0)?)?;
+/// let half = SignedAmount::from_mol(0.005)?;
+/// let ends = (SignedAmount::default(), SignedAmount::from_mol(0.015)?);
+/// let points = curve(&flask, &Conditions::classroom(), &stock, ends, &[half], 100)
+///     .expect("a plain mixture");
+/// let there = points.iter().find(|point| point.added == half).expect("asked for");
+/// assert!((there.ph.value() - 4.8).abs() < 0.01);
+/// # Ok(())
+/// # }
+/// ```
 pub fn curve(
     start: &Mixture,
     conditions: &Conditions,
@@ -82,7 +103,10 @@ pub fn curve(
     points: usize,
 ) -> Result<Vec<CurvePoint>, SolveError> {
     let base = Balance::new(start, conditions.temperature, conditions.pkw);
-    let (low, high) = (range.0.mol().min(range.1.mol()), range.0.mol().max(range.1.mol()));
+    let (low, high) = (
+        range.0.mol().min(range.1.mol()),
+        range.0.mol().max(range.1.mol()),
+    );
     let mut guess = None;
     let mut point = |x: f64| -> Result<CurvePoint, SolveError> {
         let mut balance = base.clone();
@@ -90,12 +114,23 @@ pub fn curve(
         let u = settle(&mut balance, conditions, guess)?;
         guess = Some(u);
         let added = SignedAmount::from_mol(x).expect("between two finite ends");
-        Ok(CurvePoint { added, ph: ph_of(u) })
+        Ok(CurvePoint {
+            added,
+            ph: ph_of(u),
+        })
     };
     let width = high - low;
     let even = (points / 4).clamp(2, 64);
-    let mut places: Vec<f64> = (0..even).map(|i| low + width * (i as f64 / (even - 1) as f64)).collect();
-    for mark in through.iter().map(|m| m.mol()).filter(|m| (low..=high).contains(m)) {
+    // The upper end itself, which a sum of steps can miss by the last bit.
+    let mut places: Vec<f64> = (0..even - 1)
+        .map(|i| low + width * (i as f64 / (even - 1) as f64))
+        .chain([high])
+        .collect();
+    for mark in through
+        .iter()
+        .map(|m| m.mol())
+        .filter(|m| (low..=high).contains(m))
+    {
         let near = 1e-4 * width;
         places.extend([mark, (mark - near).max(low), (mark + near).min(high)]);
     }
@@ -105,8 +140,10 @@ pub fn curve(
     for place in places {
         found.push(point(place)?);
     }
-    let mut gaps: BinaryHeap<Gap> =
-        found.windows(2).map(|pair| Gap::between(pair[0], pair[1], width)).collect();
+    let mut gaps: BinaryHeap<Gap> = found
+        .windows(2)
+        .map(|pair| Gap::between(pair[0], pair[1], width))
+        .collect();
     while found.len() < points {
         let Some(gap) = gaps.pop() else { break };
         let middle = 0.5 * (gap.from.added.mol() + gap.to.added.mol());
@@ -134,7 +171,11 @@ impl Gap {
     fn between(from: CurvePoint, to: CurvePoint, width: f64) -> Self {
         let across = (to.added.mol() - from.added.mol()) / width;
         let up = (to.ph.value() - from.ph.value()) / 14.0;
-        Self { length: across * across + up * up, from, to }
+        Self {
+            length: across * across + up * up,
+            from,
+            to,
+        }
     }
 }
 

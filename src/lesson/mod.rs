@@ -1,1 +1,16 @@
-//! (to be written)
+//! How chemistry is written for people: numbers, formulas, equations and explanations,
+//! as finished data. Pure; uses [`chem`](crate::chem) only.
+//!
+//! | module | subject |
+//! |---|---|
+//! | [`sig_fig`] | the only rounding and number writing |
+//! | [`read`] | the only reading of typed numbers |
+//! | [`notation`] | symbols and formulas of a pair, equations as data |
+//! | [`markup`] | the same as HTML and MathML |
+//! | [`why`] | what an addition did, as data |
+
+pub mod markup;
+pub mod notation;
+pub mod read;
+pub mod sig_fig;
+pub mod why;

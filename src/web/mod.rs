@@ -1,1 +1,13 @@
-//! (to be written)
+//! Adapters between the pure code and the browser.
+//!
+//! | module | subject |
+//! |---|---|
+//! | [`store`] | a signal around the state |
+//! | [`canvas`] | paints a particle scene |
+//! | [`chart`] | draws a chart as SVG with plotters |
+//! | [`page`] | theme, frame and height of the page itself |
+
+pub mod canvas;
+pub mod chart;
+pub mod page;
+pub mod store;

@@ -15,8 +15,12 @@ fn main() {
 fn buffer(key: &str, protons: f64) -> Mixture {
     let system = systems::find(key).expect("in the table").system;
     let amount = Amount::from_mmol(20.0).expect("positive");
-    Mixture::water(Volume::from_cm3(200.0).expect("positive"))
-        .with_part_protonated(system, protons, amount, Charge::One)
+    Mixture::water(Volume::from_cm3(200.0).expect("positive")).with_part_protonated(
+        system,
+        protons,
+        amount,
+        Charge::One,
+    )
 }
 
 #[divan::bench]

@@ -1,1 +1,24 @@
 //! The native test binary.
+#![allow(
+    clippy::unwrap_used,
+    clippy::float_cmp,
+    clippy::cast_possible_truncation,
+    reason = "a test may panic, asks for exact values where they are due, and counts to a few"
+)]
+
+mod constants;
+mod curves;
+mod digest;
+mod digest_cases;
+mod draws;
+mod facts;
+mod journey;
+mod layers;
+mod particles;
+mod properties;
+mod published;
+mod recipes;
+mod reference;
+mod tables;
+mod textbook;
+mod worked;

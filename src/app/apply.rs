@@ -1,0 +1,166 @@
+//! The only way the state changes.
+
+use crate::app::action::Action;
+use crate::app::bench::{Addition, Bench, step_of};
+use crate::app::reading::Reading;
+use crate::app::state::{BenchEvent, HISTORY, State};
+use crate::chem::titration::Reagent;
+
+/// The state after `action`. Pure: the same state and action give the same result.
+pub fn apply(state: &State, action: Action) -> State {
+    let mut next = state.clone();
+    match action {
+        Action::Added {
+            reagent,
+            steps,
+            held,
+        } => next.add(Addition { reagent, steps }, held),
+        Action::PourEnded => next.pouring = false,
+        Action::Undone => {
+            if let Some(bench) = next.past.pop() {
+                let now = next.replace_bench(bench);
+                next.future.push(now);
+            }
+        }
+        Action::Redone => {
+            if let Some(bench) = next.future.pop() {
+                let now = next.replace_bench(bench);
+                next.past.push(now);
+            }
+        }
+        Action::StartedAgain => {
+            if next.bench.acid + next.bench.alkali > 0 {
+                let fresh = Bench::new(next.bench.recipe.clone());
+                next.remember();
+                next.replace_bench(fresh);
+            }
+        }
+        Action::PairChosen(pair) => {
+            next.draft.pair = pair;
+            next.put_draft_on_bench();
+        }
+        Action::MethodChosen(method) => {
+            next.draft.method = method;
+            next.put_draft_on_bench();
+        }
+        Action::Typed(field, text) => {
+            next.draft.set_text(field, text);
+            next.put_draft_on_bench();
+        }
+        Action::ViewChosen(view) => next.view = view,
+        Action::PanelOpened(panel) => next.panel = panel,
+        Action::ScreenMeasured(detail) => next.detail = detail,
+    }
+    next
+}
+
+impl State {
+    fn add(&mut self, addition: Addition, held: bool) {
+        let Addition { reagent, steps } = addition;
+        if steps == 0 {
+            return;
+        }
+        self.serial = self.serial.wrapping_add(1);
+        self.pouring = held;
+        if !self.bench.has_room(steps) {
+            self.event = BenchEvent::Full;
+            return;
+        }
+        let reacted = self.reacting(addition);
+        // A long pour is one addition: it goes back in one step and is explained as one.
+        let goes_on = held && self.bench.last.is_some_and(|last| last.reagent == reagent);
+        if !goes_on {
+            self.remember();
+        }
+        let so_far = if goes_on {
+            self.bench.last.map_or(0, |last| last.steps)
+        } else {
+            0
+        };
+        let poured = match reagent {
+            Reagent::Acid => &mut self.bench.acid,
+            Reagent::Alkali => &mut self.bench.alkali,
+        };
+        *poured += steps;
+        self.bench.last = Some(Addition {
+            reagent,
+            steps: so_far + steps,
+        });
+        self.bench.reactions += reacted;
+        self.event = BenchEvent::Added(addition);
+    }
+
+    /// Steps of `addition` that meet a partner: the pair's other form, or free ions of the
+    /// other kind.
+    fn reacting(&self, addition: Addition) -> u32 {
+        let Ok(setup) = self.bench.recipe.read() else {
+            return 0;
+        };
+        let scale = step_of(&setup);
+        let step = |n: u32| scale.step.times(n);
+        let mixture = setup.stock.added_to(
+            &setup.mixture,
+            step(self.bench.acid),
+            step(self.bench.alkali),
+        );
+        let Some(complete) = setup.pair.complete_reaction(&mixture) else {
+            return 0;
+        };
+        let partners = match addition.reagent {
+            Reagent::Acid => complete.base + complete.excess_hydroxide,
+            Reagent::Alkali => complete.acid + complete.excess_hydrogen,
+        };
+        let steps = libm::round(partners.mol() / scale.step.mol());
+        (0..=addition.steps)
+            .rev()
+            .find(|n| f64::from(*n) <= steps)
+            .unwrap_or(0)
+    }
+
+    /// Puts the draft on the bench if it can be read and is not there already. Edits of the
+    /// recipe in a row are one step back.
+    fn put_draft_on_bench(&mut self) {
+        if self.draft == self.bench.recipe {
+            return;
+        }
+        let Ok(setup) = self.draft.read() else { return };
+        let bench = Bench::new(self.draft.clone());
+        if Reading::of(&bench, setup).is_err() {
+            return;
+        }
+        let untouched = self.bench.acid == 0 && self.bench.alkali == 0;
+        if self.event == BenchEvent::SetUp && untouched && !self.past.is_empty() {
+            self.future.clear();
+        } else {
+            self.remember();
+        }
+        self.bench = bench;
+        self.event = BenchEvent::SetUp;
+        self.serial = self.serial.wrapping_add(1);
+    }
+
+    /// Makes the bench as it is now the place that one step back leads to.
+    fn remember(&mut self) {
+        if self.past.len() >= HISTORY {
+            self.past.remove(0);
+        }
+        self.past.push(self.bench.clone());
+        self.future.clear();
+    }
+
+    /// Puts `bench` in place and returns the one that was there.
+    fn replace_bench(&mut self, bench: Bench) -> Bench {
+        let other_mixture = bench.recipe != self.bench.recipe;
+        if other_mixture {
+            self.draft = bench.recipe.clone();
+        }
+        self.event = if other_mixture {
+            BenchEvent::SetUp
+        } else {
+            BenchEvent::Jumped
+        };
+        self.serial = self.serial.wrapping_add(1);
+        self.pouring = false;
+        std::mem::replace(&mut self.bench, bench)
+    }
+}

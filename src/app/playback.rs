@@ -1,0 +1,162 @@
+//! The particle world kept in step with the bench.
+
+use crate::app::picture::Picture;
+use crate::app::state::BenchEvent;
+use crate::chem::titration::Reagent;
+use crate::scene::particles::{Beat, World};
+use crate::scene::shape::Scene;
+use crate::scene::stage::Stage;
+use crate::scene::tally::Amounts;
+use crate::scene::{Reagent as Arrival, View};
+
+/// The seed of every world. Any other would do as well, but it must stay the same: the same
+/// bench is the same picture on every machine.
+const SEED: u64 = 20_26;
+
+/// A world, what it shows, and whether time stands still for stepping through an addition.
+#[derive(Debug, Clone)]
+pub struct Playback {
+    world: World,
+    shown: Picture,
+    paused: bool,
+}
+
+impl Playback {
+    /// The world of `picture`, at rest.
+    pub fn new(picture: &Picture, stage: Stage, view: View) -> Self {
+        let mut world = World::new(SEED, stage, picture.unit, &picture.start);
+        world.show(&picture.amounts, picture.ledger);
+        world.set_view(view);
+        world.settle();
+        Self {
+            world,
+            shown: picture.clone(),
+            paused: false,
+        }
+    }
+
+    /// Follows the bench to `picture` after `event`.
+    pub fn follow(&mut self, event: BenchEvent, picture: &Picture) {
+        if *picture == self.shown {
+            return;
+        }
+        self.paused = false;
+        let same_particles =
+            picture.start == self.shown.start && same(picture.unit, self.shown.unit);
+        let arrivals = picture.ledger - self.shown.ledger;
+        match event {
+            BenchEvent::Added(addition) if same_particles => {
+                self.add(addition.reagent, arrivals, &picture.amounts, picture.ledger);
+            }
+            _ if same_particles => self.world.show(&picture.amounts, picture.ledger),
+            _ => {
+                self.world.rebase(picture.unit, &picture.start);
+                self.world.show(&picture.amounts, picture.ledger);
+                self.world.settle();
+            }
+        }
+        self.shown = picture.clone();
+    }
+
+    /// Shows the last addition again from its beginning; `false` if there is none.
+    pub fn replay(&mut self) -> bool {
+        let Some((amounts, ledger)) = self.shown.before.clone() else {
+            return false;
+        };
+        self.paused = false;
+        self.world.show(&amounts, ledger);
+        self.world.settle();
+        let arrivals = self.shown.ledger - ledger;
+        let reagent = if arrivals < 0 {
+            Reagent::Alkali
+        } else {
+            Reagent::Acid
+        };
+        let now = self.shown.amounts.clone();
+        self.add(reagent, arrivals, &now, self.shown.ledger);
+        true
+    }
+
+    /// Shows the bench as it was before the last addition, at rest.
+    pub fn show_before(&mut self) {
+        if let Some((amounts, ledger)) = self.shown.before.clone() {
+            self.world.show(&amounts, ledger);
+            self.world.settle();
+        }
+    }
+
+    /// Goes on to the next beat of the last addition and waits there, beginning it again if
+    /// it is over.
+    pub fn step_through(&mut self) -> Option<Beat> {
+        if !self.world.is_adding() && !self.replay() {
+            return None;
+        }
+        let beat = self.world.next_beat();
+        self.paused = !matches!(beat, Some(Beat::Readjusted) | None);
+        beat
+    }
+
+    /// Lets time pass, unless it is stopped.
+    pub fn pass(&mut self, seconds: f64) {
+        if !self.paused {
+            self.world.step(seconds);
+        }
+    }
+
+    /// Whether another frame would look different from this one.
+    pub fn is_moving(&self) -> bool {
+        !self.paused && self.world.is_moving()
+    }
+
+    /// Seconds until something moves by itself; infinite while time stands still.
+    pub fn until_next_motion(&self) -> f64 {
+        if self.paused {
+            f64::INFINITY
+        } else {
+            self.world.until_next_exchange()
+        }
+    }
+
+    /// Writes the picture into `scene`.
+    pub fn scene_into(&self, scene: &mut Scene) {
+        self.world.scene_into(scene);
+    }
+
+    /// The world, to read counts from.
+    pub const fn world(&self) -> &World {
+        &self.world
+    }
+
+    /// Another stage, at once.
+    pub fn set_stage(&mut self, stage: Stage) {
+        self.world.set_stage(stage);
+    }
+
+    /// Sorted or as mixed.
+    pub fn set_view(&mut self, view: View) {
+        self.world.set_view(view);
+    }
+
+    /// With `true` nothing travels.
+    pub fn set_still(&mut self, still: bool) {
+        self.world.set_still(still);
+    }
+
+    /// Adds `arrivals` particles' worth, signed as the ledger counts; an addition of less
+    /// than half a particle just moves the counts.
+    fn add(&mut self, reagent: Reagent, arrivals: i64, after: &Amounts, ledger: i64) {
+        let (arrival, count) = match reagent {
+            Reagent::Acid => (Arrival::Acid, arrivals),
+            Reagent::Alkali => (Arrival::Alkali, -arrivals),
+        };
+        match u32::try_from(count) {
+            Ok(count) if count > 0 => self.world.add(arrival, count, after),
+            _ => self.world.show(after, ledger),
+        }
+    }
+}
+
+/// Whether two particle units are the same: both come from the same 1–2–5 steps.
+fn same(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 1e-9 * a.abs()
+}

@@ -1,0 +1,395 @@
+//! How the buffer on the bench is made: what was typed, and what it means.
+//!
+//! Typed text is kept as typed. [`Recipe::read`] turns it into a [`Setup`] or says, field
+//! by field, what is in the way.
+
+use crate::chem::buffer::Pair;
+use crate::chem::mixture::{Charge, Mixture};
+use crate::chem::quantity::{Amount, Concentration, Pka, Volume};
+use crate::chem::systems::{self, AcidSystem, Entry};
+use crate::chem::titration::Stock;
+use crate::lesson::notation::PairNames;
+use crate::lesson::read::{self, ReadError};
+
+/// Which conjugate pair is on the bench.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum PairChoice {
+    /// A pair of the table: its system's key and the protons of its acid form.
+    Listed(&'static str, u8),
+    /// An acid HA of the user's own pKa.
+    OwnAcid,
+    /// A weak base B whose cation BH⁺ has the user's own pKa.
+    OwnBase,
+}
+
+/// The pairs offered, in the order offered.
+pub const PAIRS: &[PairChoice] = &[
+    PairChoice::Listed("ethanoic", 1),
+    PairChoice::Listed("propanoic", 1),
+    PairChoice::Listed("methanoic", 1),
+    PairChoice::Listed("butanoic", 1),
+    PairChoice::Listed("lactic", 1),
+    PairChoice::Listed("benzoic", 1),
+    PairChoice::Listed("citric", 3),
+    PairChoice::Listed("citric", 2),
+    PairChoice::Listed("citric", 1),
+    PairChoice::Listed("carbonic", 2),
+    PairChoice::Listed("phosphoric", 2),
+    PairChoice::Listed("tris", 1),
+    PairChoice::Listed("boric", 1),
+    PairChoice::Listed("ammonium", 1),
+    PairChoice::Listed("methylammonium", 1),
+    PairChoice::Listed("carbonic", 1),
+    PairChoice::OwnAcid,
+    PairChoice::OwnBase,
+];
+
+/// How the two forms get into the flask.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Method {
+    /// A solution of the acid form and one of the base form are mixed.
+    TwoSolutions,
+    /// A weak acid is part-neutralized by strong alkali, or a weak base by strong acid.
+    PartNeutralized,
+}
+
+/// One thing that can be typed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Field {
+    /// pKa of an own pair.
+    OwnPka,
+    /// Concentration of the solution of the acid form, mol dm⁻³.
+    AcidConcentration,
+    /// Its volume, cm³.
+    AcidVolume,
+    /// Concentration of the solution of the base form, mol dm⁻³.
+    BaseConcentration,
+    /// Its volume, cm³.
+    BaseVolume,
+    /// Concentration of the weak acid or base to be part-neutralized, mol dm⁻³.
+    WeakConcentration,
+    /// Its volume, cm³.
+    WeakVolume,
+    /// Concentration of the strong reagent that part-neutralizes it, mol dm⁻³.
+    StrongConcentration,
+    /// Its volume, cm³.
+    StrongVolume,
+    /// Concentration of the stock that additions come from, mol dm⁻³.
+    Stock,
+}
+
+const FIELD_COUNT: usize = 10;
+
+/// What is wrong with a field.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Problem {
+    /// It is not a number.
+    Unreadable(ReadError),
+    /// A number, but not one that a bench can be made from.
+    OutOfRange {
+        /// Smallest value accepted.
+        low: f64,
+        /// Largest value accepted.
+        high: f64,
+        /// Whether zero is accepted as well.
+        or_zero: bool,
+    },
+    /// Both forms have no amount: there is nothing on the bench.
+    NothingOfThePair,
+}
+
+/// A recipe as typed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Recipe {
+    /// The pair.
+    pub pair: PairChoice,
+    /// How it is made.
+    pub method: Method,
+    texts: [String; FIELD_COUNT],
+}
+
+impl Default for Recipe {
+    /// The starting bench: propanoic acid and sodium propanoate, 0.050 mol dm⁻³ each in
+    /// 200 cm³ (an invented dairy's test room).
+    fn default() -> Self {
+        let texts = [
+            "5.00", "0.100", "100", "0.100", "100", "0.200", "100", "0.100", "100", "1.00",
+        ];
+        Self {
+            pair: PairChoice::Listed("propanoic", 1),
+            method: Method::TwoSolutions,
+            texts: texts.map(str::to_owned),
+        }
+    }
+}
+
+/// A recipe understood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Setup {
+    /// The pair.
+    pub pair: Pair,
+    /// Its line in the table of systems; `None` for an own pair.
+    pub entry: Option<&'static Entry>,
+    /// How its forms are written and called.
+    pub names: PairNames,
+    /// The mixture before any addition.
+    pub mixture: Mixture,
+    /// Where additions come from.
+    pub stock: Stock,
+}
+
+impl PairChoice {
+    /// The pair and its line in the table, with `own_pka` for a pair of the user's own.
+    fn resolve(self, own_pka: Pka) -> (Pair, Option<&'static Entry>) {
+        let listed = |key, protons| {
+            let entry = systems::find(key)?;
+            Some((Pair::new(entry.system, protons)?, Some(entry)))
+        };
+        let own = |system| Some((Pair::new(system, 1)?, None));
+        match self {
+            Self::Listed(key, protons) => listed(key, protons),
+            Self::OwnAcid => own(AcidSystem::acid(own_pka)),
+            Self::OwnBase => own(AcidSystem::cationic_acid(own_pka)),
+        }
+        .expect("a test makes every pair on offer")
+    }
+
+    /// Names of the pair, whatever its pKa.
+    pub fn names(self) -> PairNames {
+        let (pair, entry) = self.resolve(Pka::new(7.0).expect("7 is a pKa"));
+        let naming = entry.map(|e| e.classroom).unwrap_or_default();
+        PairNames::new(&pair, entry, naming)
+    }
+
+    /// pKa of a listed pair.
+    pub fn pka(self) -> Option<Pka> {
+        match self {
+            Self::Listed(key, protons) => {
+                Some(Pair::new(systems::find(key)?.system, protons)?.pka())
+            }
+            Self::OwnAcid | Self::OwnBase => None,
+        }
+    }
+}
+
+impl Recipe {
+    /// What stands in a field.
+    pub fn text(&self, field: Field) -> &str {
+        &self.texts[field as usize]
+    }
+
+    /// Replaces what stands in a field.
+    pub fn set_text(&mut self, field: Field, text: String) {
+        self.texts[field as usize] = text;
+    }
+
+    /// The fields that count for this pair and method, in the order shown.
+    pub fn fields(&self) -> Vec<Field> {
+        let mut fields = match self.pair {
+            PairChoice::OwnAcid | PairChoice::OwnBase => vec![Field::OwnPka],
+            PairChoice::Listed(..) => Vec::new(),
+        };
+        fields.extend(match self.method {
+            Method::TwoSolutions => [
+                Field::AcidConcentration,
+                Field::AcidVolume,
+                Field::BaseConcentration,
+                Field::BaseVolume,
+            ],
+            Method::PartNeutralized => [
+                Field::WeakConcentration,
+                Field::WeakVolume,
+                Field::StrongConcentration,
+                Field::StrongVolume,
+            ],
+        });
+        fields.push(Field::Stock);
+        fields
+    }
+
+    /// What is wrong with the text of `field` by itself.
+    pub fn problem(&self, field: Field) -> Option<Problem> {
+        self.value(field).err()
+    }
+
+    /// Reads the recipe.
+    ///
+    /// # Errors
+    /// Every field that counts and cannot be used, with what is wrong with it.
+    pub fn read(&self) -> Result<Setup, Vec<(Field, Problem)>> {
+        let fields = self.fields();
+        let wrong: Vec<_> = fields
+            .iter()
+            .filter_map(|&f| Some((f, self.problem(f)?)))
+            .collect();
+        if !wrong.is_empty() {
+            return Err(wrong);
+        }
+        let own_pka = if fields.contains(&Field::OwnPka) {
+            self.value(Field::OwnPka)
+        } else {
+            Ok(7.0)
+        };
+        let own_pka = own_pka
+            .ok()
+            .and_then(|v| Pka::new(v).ok())
+            .expect("checked above");
+        let (pair, entry) = self.pair.resolve(own_pka);
+        let mixture = self.mixture(&pair);
+        if mixture.weak().iter().all(|part| part.total == Amount::ZERO) {
+            let field = match self.method {
+                Method::TwoSolutions => Field::BaseConcentration,
+                Method::PartNeutralized => Field::WeakConcentration,
+            };
+            return Err(vec![(field, Problem::NothingOfThePair)]);
+        }
+        let naming = entry.map(|e| e.classroom).unwrap_or_default();
+        Ok(Setup {
+            pair,
+            entry,
+            names: PairNames::new(&pair, entry, naming),
+            mixture,
+            stock: Stock::new(self.concentration(Field::Stock)).expect("checked above"),
+        })
+    }
+
+    fn mixture(&self, pair: &Pair) -> Mixture {
+        let solution = |protons, concentration, volume| {
+            let volume = self.volume(volume);
+            let amount = self.concentration(concentration) * volume;
+            Mixture::water(volume).with_weak(pair.system(), protons, amount, Charge::One)
+        };
+        let (acid, base) = (pair.acid_protons(), pair.base_protons());
+        match self.method {
+            Method::TwoSolutions => solution(acid, Field::AcidConcentration, Field::AcidVolume)
+                .mixed_with(&solution(base, Field::BaseConcentration, Field::BaseVolume)),
+            Method::PartNeutralized => {
+                let volume = self.volume(Field::StrongVolume);
+                let strong = self.concentration(Field::StrongConcentration) * volume;
+                let start = if self.starts_from_base() { base } else { acid };
+                let weak = solution(start, Field::WeakConcentration, Field::WeakVolume);
+                let weak = weak.with_water(volume);
+                if self.starts_from_base() {
+                    weak.with_strong_acid(strong, Charge::One)
+                } else {
+                    weak.with_strong_alkali(strong, Charge::One)
+                }
+            }
+        }
+    }
+
+    /// Whether part-neutralizing starts from the weak base (and takes strong acid).
+    pub fn starts_from_base(&self) -> bool {
+        self.pair.names().alkaline
+    }
+
+    fn value(&self, field: Field) -> Result<f64, Problem> {
+        let value = read::number(self.text(field)).map_err(Problem::Unreadable)?;
+        let (low, high, or_zero) = match field {
+            // Outside 0–14 the water's own H⁺ and OH⁻ outweigh any pair.
+            Field::OwnPka => (0.0, 14.0, false),
+            Field::WeakConcentration => (1e-5, 10.0, false),
+            Field::Stock => (0.01, 10.0, false),
+            Field::AcidConcentration | Field::BaseConcentration | Field::StrongConcentration => {
+                (1e-5, 10.0, true)
+            }
+            Field::AcidVolume | Field::BaseVolume | Field::WeakVolume | Field::StrongVolume => {
+                (1.0, 10_000.0, false)
+            }
+        };
+        if (low..=high).contains(&value) || (or_zero && value == 0.0) {
+            Ok(value)
+        } else {
+            Err(Problem::OutOfRange { low, high, or_zero })
+        }
+    }
+
+    fn concentration(&self, field: Field) -> Concentration {
+        let value = self.value(field).ok();
+        value
+            .and_then(|v| Concentration::from_molar(v).ok())
+            .expect("every field is checked first")
+    }
+
+    fn volume(&self, field: Field) -> Volume {
+        let value = self.value(field).ok();
+        value
+            .and_then(|v| Volume::from_cm3(v).ok())
+            .expect("every field is checked first")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_pair_can_be_made_both_ways() {
+        for &pair in PAIRS {
+            for method in [Method::TwoSolutions, Method::PartNeutralized] {
+                let recipe = Recipe {
+                    pair,
+                    method,
+                    ..Recipe::default()
+                };
+                let setup = recipe.read().unwrap();
+                assert!((setup.mixture.volume().cm3() - 200.0).abs() < 1e-9);
+                let complete = setup.pair.complete_reaction(&setup.mixture).unwrap();
+                assert!(
+                    (complete.acid.mmol() - 10.0).abs() < 1e-9,
+                    "{pair:?} {method:?}"
+                );
+                assert!(
+                    (complete.base.mmol() - 10.0).abs() < 1e-9,
+                    "{pair:?} {method:?}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn typed_text_is_kept_and_its_problem_named() {
+        let mut recipe = Recipe::default();
+        for (text, problem) in [
+            ("", Problem::Unreadable(ReadError::Empty)),
+            ("lots", Problem::Unreadable(ReadError::NotANumber)),
+            (
+                "-0.1",
+                Problem::OutOfRange {
+                    low: 1e-5,
+                    high: 10.0,
+                    or_zero: true,
+                },
+            ),
+            (
+                "1e9",
+                Problem::OutOfRange {
+                    low: 1e-5,
+                    high: 10.0,
+                    or_zero: true,
+                },
+            ),
+        ] {
+            recipe.set_text(Field::AcidConcentration, text.to_owned());
+            assert_eq!(
+                recipe.read(),
+                Err(vec![(Field::AcidConcentration, problem)])
+            );
+            assert_eq!(recipe.text(Field::AcidConcentration), text);
+        }
+    }
+
+    #[test]
+    fn hidden_fields_do_not_count_and_an_empty_bench_is_refused() {
+        let mut recipe = Recipe::default();
+        recipe.set_text(Field::OwnPka, "nonsense".to_owned());
+        recipe.set_text(Field::WeakVolume, "nonsense".to_owned());
+        recipe.set_text(Field::AcidConcentration, "0".to_owned());
+        assert!(recipe.read().is_ok());
+        recipe.set_text(Field::BaseConcentration, "0,0".to_owned());
+        assert_eq!(
+            recipe.read(),
+            Err(vec![(Field::BaseConcentration, Problem::NothingOfThePair)])
+        );
+    }
+}

@@ -1,0 +1,62 @@
+//! The page's whole state, as plain data.
+
+use crate::app::bench::{Addition, Bench};
+use crate::app::picture::Detail;
+use crate::app::recipe::Recipe;
+use crate::scene::View;
+
+/// Benches that can be gone back to. Holding a button down is one step.
+pub const HISTORY: usize = 500;
+
+/// Which panel is open where there is room for one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Panel {
+    /// The last addition explained.
+    #[default]
+    Why,
+    /// pH against amount added.
+    Curve,
+    /// Setting up the buffer.
+    SetUp,
+    /// What the page does not model, and cautions.
+    Limits,
+}
+
+/// What the last action did to the bench: the particle world follows it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum BenchEvent {
+    /// Another mixture is on the bench.
+    #[default]
+    SetUp,
+    /// Something was added; steps of the smallest addition.
+    Added(Addition),
+    /// Back or forward to another state of the same mixture.
+    Jumped,
+    /// The flask was too full for the addition.
+    Full,
+}
+
+/// The state.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct State {
+    /// What is on the bench.
+    pub bench: Bench,
+    /// The recipe as it stands in the fields, readable or not.
+    pub draft: Recipe,
+    /// Benches to go back to, latest last.
+    pub past: Vec<Bench>,
+    /// Benches to go forward to, nearest last.
+    pub future: Vec<Bench>,
+    /// Sorted or as mixed.
+    pub view: View,
+    /// The open panel.
+    pub panel: Panel,
+    /// How many particles the screen takes.
+    pub detail: Detail,
+    /// What the last action did to the bench.
+    pub event: BenchEvent,
+    /// Counts the actions that touched the bench, so that the same event twice is two.
+    pub serial: u32,
+    /// Whether a button is being held down: messages wait until it is let go.
+    pub pouring: bool,
+}

@@ -1,0 +1,17 @@
+//! Every word a learner reads, in one place, in British English.
+//!
+//! A translation replaces this folder. Chemistry is written with Unicode sub- and
+//! superscripts, which the page turns into markup.
+
+pub mod addition;
+pub mod label;
+pub mod recipe;
+pub mod reservoir;
+
+/// With its first letter a capital.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or(String::new(), |c| c.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,145 @@
+//! Reading numbers as people type them.
+//!
+//! Understood: a decimal point or a decimal comma (a comma is never read as a thousands
+//! mark), a leading sign (also the true minus), powers of ten as `e-5`, `×10⁻⁵`, `x10^-5`
+//! or `*10^-5`, and spaces anywhere. What was typed is never changed: this only reads it.
+
+/// Why a text is not a number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ReadError {
+    /// Nothing was typed.
+    Empty,
+    /// More than one decimal mark: 1.000,5 or 1,000,000.
+    TwoMarks,
+    /// Something in it is no part of a number.
+    NotANumber,
+    /// A number, but too large to be held.
+    TooLarge,
+}
+
+/// Longest text that is looked at. No number anyone types is longer.
+const LONGEST: usize = 64;
+
+/// Reads a number.
+///
+/// # Errors
+/// [`ReadError`], naming what is in the way.
+pub fn number(text: &str) -> Result<f64, ReadError> {
+    if text.chars().count() > LONGEST {
+        return Err(ReadError::NotANumber);
+    }
+    let plain: String = text
+        .chars()
+        .filter(|c| !c.is_whitespace())
+        .map(plain)
+        .collect();
+    if plain.is_empty() {
+        return Err(ReadError::Empty);
+    }
+    let lower = plain.to_lowercase();
+    let (mantissa, exponent) = split_power(&lower);
+    if mantissa.matches(['.', ',']).count() > 1 {
+        return Err(ReadError::TwoMarks);
+    }
+    let mantissa = mantissa.replace(',', ".");
+    let digits = mantissa.trim_start_matches(['-', '+']);
+    let signs = mantissa.len() - digits.len();
+    let is_number = digits.bytes().all(|b| b.is_ascii_digit() || b == b'.')
+        && digits.bytes().any(|b| b.is_ascii_digit());
+    if !is_number || signs > 1 {
+        return Err(ReadError::NotANumber);
+    }
+    let exponent: i32 = match exponent {
+        None => 0,
+        Some(text) => text.parse().map_err(|_| ReadError::NotANumber)?,
+    };
+    // Through one decimal text, so that 1.74e-5 is the same number as 0.0000174.
+    let value: f64 = format!("{mantissa}e{exponent}")
+        .parse()
+        .map_err(|_| ReadError::NotANumber)?;
+    if value.is_finite() {
+        Ok(value)
+    } else {
+        Err(ReadError::TooLarge)
+    }
+}
+
+/// A character as its plain counterpart: minus signs, multiplication signs, raised digits.
+fn plain(c: char) -> char {
+    match c {
+        '−' | '–' | '⁻' | '‐' | '‑' => '-',
+        '⁺' => '+',
+        '×' | '·' | '∙' | '*' => 'x',
+        '⁰' => '0',
+        '¹' => '1',
+        '²' => '2',
+        '³' => '3',
+        '⁴' => '4',
+        '⁵' => '5',
+        '⁶' => '6',
+        '⁷' => '7',
+        '⁸' => '8',
+        '⁹' => '9',
+        other => other,
+    }
+}
+
+/// Mantissa and the text of a power of ten, where there is one.
+fn split_power(text: &str) -> (&str, Option<&str>) {
+    for mark in ["x10^", "x10", "e"] {
+        if let Some((mantissa, power)) = text.split_once(mark) {
+            return (mantissa, Some(power));
+        }
+    }
+    (text, None)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_as_people_type_them() {
+        for (text, value) in [
+            ("0.050", 0.05),
+            ("0,050", 0.05),
+            (" 4.76 ", 4.76),
+            (".5", 0.5),
+            ("5.", 5.0),
+            ("−3,2", -3.2),
+            ("+2", 2.0),
+            ("1.74e-5", 1.74e-5),
+            ("1,74E-5", 1.74e-5),
+            ("1.74×10⁻⁵", 1.74e-5),
+            ("1.74 x 10^-5", 1.74e-5),
+            ("1.74*10^−5", 1.74e-5),
+            ("1,000", 1.0),
+            ("1 000", 1000.0),
+            ("0", 0.0),
+        ] {
+            assert_eq!(number(text), Ok(value), "{text}");
+        }
+    }
+
+    #[test]
+    fn what_is_no_number_says_why() {
+        for (text, error) in [
+            ("", ReadError::Empty),
+            ("   ", ReadError::Empty),
+            ("1.000,5", ReadError::TwoMarks),
+            ("1,000,000", ReadError::TwoMarks),
+            ("abc", ReadError::NotANumber),
+            ("5%", ReadError::NotANumber),
+            ("--5", ReadError::NotANumber),
+            ("1e", ReadError::NotANumber),
+            ("1e5.5", ReadError::NotANumber),
+            (".", ReadError::NotANumber),
+            ("NaN", ReadError::NotANumber),
+            ("inf", ReadError::NotANumber),
+            ("1e999", ReadError::TooLarge),
+        ] {
+            assert_eq!(number(text), Err(error), "{text}");
+        }
+        assert_eq!(number(&"1".repeat(100)), Err(ReadError::NotANumber));
+    }
+}

@@ -1,0 +1,114 @@
+//! Rows of free ions on top of a pile.
+
+use libm::ceil;
+
+use super::shape::{Point, Rect, Side};
+use super::stage::{Layout, columns_of};
+
+/// Rows of free ions on top of a pile.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct IonRows {
+    pan: Rect,
+    floor: f64,
+    columns: usize,
+    stride: usize,
+    spacing: f64,
+    /// Radius at which they do not overlap.
+    pub radius: f64,
+}
+
+impl Layout {
+    /// Places for `ions` free ions of this radius over `pile` particles.
+    ///
+    /// They are drawn smaller than `radius` only if they would not fit.
+    pub fn ion_rows(&self, side: Side, pile: usize, ions: usize, radius: f64) -> IonRows {
+        let pan = self.pan(side);
+        let floor = self.top_of(side, pile);
+        let room = floor - radius;
+        let mut spacing = 2.8 * radius;
+        let mut columns = columns_of(pan.width, spacing);
+        while ions.div_ceil(columns) as f64 * spacing > room {
+            spacing *= 0.95;
+            columns = columns_of(pan.width, spacing);
+        }
+        IonRows {
+            pan,
+            floor,
+            columns,
+            stride: spreading_stride(columns),
+            spacing,
+            radius: radius.min(0.42 * spacing),
+        }
+    }
+}
+
+impl IonRows {
+    /// Where the ion with this index rests. Rows fill from the bottom; within
+    /// a row each next ion goes far from the last, so that few look spread.
+    pub fn site(&self, index: usize) -> Point {
+        let (row, nth) = (index / self.columns, index % self.columns);
+        let column = nth * self.stride % self.columns;
+        let width = self.pan.width / self.columns as f64;
+        Point::new(
+            self.pan.x + (column as f64 + 0.5) * width,
+            self.floor - (row as f64 + 0.5) * self.spacing,
+        )
+    }
+}
+
+/// A step through `columns` that visits each once and spreads the first few:
+/// the number nearest the golden section of it that shares no factor with it.
+fn spreading_stride(columns: usize) -> usize {
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a fraction of a number of columns"
+    )]
+    let golden = ceil(0.618 * columns as f64) as usize;
+    (golden..columns)
+        .find(|&stride| greatest_common_divisor(stride, columns) == 1)
+        .unwrap_or(1)
+}
+
+fn greatest_common_divisor(a: usize, b: usize) -> usize {
+    if b == 0 {
+        a
+    } else {
+        greatest_common_divisor(b, a % b)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scene::stage::Stage;
+
+    #[test]
+    fn ion_rows_give_every_ion_its_own_place() {
+        let stage = Stage {
+            width: 320.0,
+            height: 180.0,
+        };
+        let layout = Layout::new(stage, 200, 5);
+        for (pile, ions) in [(0, 1), (0, 1_000), (200, 30), (200, 1_000)] {
+            let rows = layout.ion_rows(Side::Base, pile, ions, layout.hydroxide);
+            let sites: Vec<Point> = (0..ions).map(|i| rows.site(i)).collect();
+            for (i, a) in sites.iter().enumerate() {
+                assert!(a.y > 0.0 && a.y < layout.strip.y);
+                for b in &sites[..i] {
+                    assert!(a.distance_squared(*b) >= 4.0 * rows.radius * rows.radius);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn strides_visit_every_column() {
+        for columns in 1..200 {
+            let stride = spreading_stride(columns);
+            let mut seen: Vec<usize> = (0..columns).map(|i| i * stride % columns).collect();
+            seen.sort_unstable();
+            assert_eq!(seen, (0..columns).collect::<Vec<_>>());
+        }
+    }
+}

@@ -1,0 +1,36 @@
+//! The bodies of the particle view as small drawings, for labels: the legend that is
+//! always there.
+
+use leptos::prelude::*;
+
+/// Which body.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Body {
+    /// A filled circle with its proton.
+    Acid,
+    /// An open ring.
+    Base,
+    /// A small dark dot.
+    Hydrogen,
+    /// A small ring with a bar.
+    Hydroxide,
+}
+
+/// One body.
+#[component]
+pub(super) fn Glyph(
+    /// Which one.
+    body: Body,
+) -> impl IntoView {
+    let inside = match body {
+        Body::Acid => {
+            "<circle class='acid-body' cx='11' cy='12' r='8'/><circle class='proton' cx='17' cy='7' r='3.4'/>"
+        }
+        Body::Base => "<path class='base-body' d='M18 8.4 A 8 8 0 1 1 13.5 4.4'/>",
+        Body::Hydrogen => "<circle class='proton' cx='12' cy='12' r='4'/>",
+        Body::Hydroxide => {
+            "<circle class='hydroxide' cx='12' cy='12' r='5.5'/><path class='hydroxide' d='M6.5 12h11'/>"
+        }
+    };
+    view! { <svg class="glyph" viewBox="0 0 24 24" aria-hidden="true" inner_html=inside></svg> }
+}

@@ -1,0 +1,363 @@
+//! Paints a particle scene on a canvas. No decision is made here: one `match`.
+
+use core::f64::consts::TAU;
+
+use wasm_bindgen::JsCast;
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, window};
+
+use crate::scene::shape::{
+    Point, Rect, Scene, Shape, Side, arc_point, seat, seat_angle, seat_between,
+};
+
+/// Half the opening of a base form's ring, in radians.
+const GAP: f64 = 0.55;
+
+/// Radius from which a charge is written on a particle.
+const ROOM_FOR_CHARGE: f64 = 7.0;
+
+/// The colors of the theme in force, read from the stylesheet.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Palette {
+    panel: String,
+    edge: String,
+    ink: String,
+    muted: String,
+    acid_fill: String,
+    acid_line: String,
+    acid_tint: String,
+    base_line: String,
+    base_tint: String,
+    hydroxide: String,
+    water: String,
+    focus: String,
+}
+
+impl Palette {
+    /// Reads the tokens of `style/tokens.css` as they hold now.
+    pub fn read() -> Option<Self> {
+        let window = window()?;
+        let root = window.document()?.document_element()?;
+        let style = window.get_computed_style(&root).ok()??;
+        let token = |name: &str| {
+            style
+                .get_property_value(name)
+                .unwrap_or_default()
+                .trim()
+                .to_owned()
+        };
+        Some(Self {
+            panel: token("--panel"),
+            edge: token("--edge"),
+            ink: token("--ink"),
+            muted: token("--muted"),
+            acid_fill: token("--acid-fill"),
+            acid_line: token("--acid-line"),
+            acid_tint: token("--acid-tint"),
+            base_line: token("--base-line"),
+            base_tint: token("--base-tint"),
+            hydroxide: token("--hydroxide"),
+            water: token("--water"),
+            focus: token("--focus"),
+        })
+    }
+}
+
+/// What the painter must know besides the scene.
+pub struct Brush<'a> {
+    /// Colors.
+    pub palette: &'a Palette,
+    /// Charge of the pair's base form.
+    pub base_charge: i8,
+    /// The words at the start marks.
+    pub at_start: &'a str,
+}
+
+/// Makes the canvas as sharp as the screen and returns its context, scaled so that one
+/// unit is one CSS pixel.
+pub fn prepare(
+    canvas: &HtmlCanvasElement,
+    width: f64,
+    height: f64,
+) -> Option<CanvasRenderingContext2d> {
+    let ratio = window()?.device_pixel_ratio().clamp(1.0, 3.0);
+    let (w, h) = ((width * ratio) as u32, (height * ratio) as u32);
+    if canvas.width() != w || canvas.height() != h {
+        canvas.set_width(w);
+        canvas.set_height(h);
+    }
+    let context: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+    context
+        .set_transform(ratio, 0.0, 0.0, ratio, 0.0, 0.0)
+        .ok()?;
+    context.clear_rect(0.0, 0.0, width, height);
+    Some(context)
+}
+
+/// Paints `scene`.
+pub fn paint(scene: &Scene, context: &CanvasRenderingContext2d, brush: &Brush<'_>) {
+    let painter = Painter { context, brush };
+    for shape in &scene.shapes {
+        match *shape {
+            Shape::SolventStrip { rect } => painter.solvent(rect),
+            Shape::Pan { rect, .. } => painter.pan(rect),
+            Shape::Level { rect, side } => painter.level(rect, side),
+            Shape::StartMark {
+                from, to, labeled, ..
+            } => painter.start_mark(from, to, labeled),
+            Shape::Path {
+                from,
+                to,
+                peak,
+                side,
+            } => painter.path(from, to, peak, side),
+            Shape::Particle {
+                at,
+                radius,
+                protons,
+                facing,
+                marked,
+                ..
+            } => {
+                painter.particle(at, radius, protons, facing, marked);
+            }
+            Shape::Proton { at, radius, trail } => painter.proton(at, radius, trail),
+            Shape::Hydroxide { at, radius, trail } => painter.hydroxide(at, radius, trail),
+            Shape::Water { at, radius } => painter.water(at, radius),
+        }
+    }
+}
+
+struct Painter<'a> {
+    context: &'a CanvasRenderingContext2d,
+    brush: &'a Brush<'a>,
+}
+
+impl Painter<'_> {
+    fn circle(&self, at: Point, radius: f64) {
+        self.context.begin_path();
+        // Only a negative radius is refused, and a scene has none.
+        let _ = self.context.arc(at.x, at.y, radius.max(0.0), 0.0, TAU);
+    }
+
+    fn line(&self, from: Point, to: Point) {
+        self.context.begin_path();
+        self.context.move_to(from.x, from.y);
+        self.context.line_to(to.x, to.y);
+        self.context.stroke();
+    }
+
+    fn stroke_style(&self, color: &str, width: f64) {
+        self.context.set_stroke_style_str(color);
+        self.context.set_line_width(width);
+    }
+
+    fn dashed(&self, on: f64, off: f64) {
+        let pattern = js_sys::Array::of2(&on.into(), &off.into());
+        let _ = self.context.set_line_dash(&pattern);
+    }
+
+    fn solid(&self) {
+        let _ = self.context.set_line_dash(&js_sys::Array::new());
+    }
+
+    fn solvent(&self, rect: Rect) {
+        self.stroke_style(&self.brush.palette.water, 1.0);
+        self.dashed(1.0, 4.0);
+        self.line(Point::new(rect.x, rect.y), Point::new(rect.right(), rect.y));
+        self.solid();
+    }
+
+    fn pan(&self, rect: Rect) {
+        self.stroke_style(&self.brush.palette.edge, 2.0);
+        let corner = 7.0_f64.min(rect.width / 4.0);
+        let c = self.context;
+        c.begin_path();
+        c.move_to(rect.x, rect.y);
+        c.line_to(rect.x, rect.bottom() - corner);
+        let _ = c.arc_to(
+            rect.x,
+            rect.bottom(),
+            rect.x + corner,
+            rect.bottom(),
+            corner,
+        );
+        c.line_to(rect.right() - corner, rect.bottom());
+        let _ = c.arc_to(
+            rect.right(),
+            rect.bottom(),
+            rect.right(),
+            rect.bottom() - corner,
+            corner,
+        );
+        c.line_to(rect.right(), rect.y);
+        c.stroke();
+    }
+
+    fn level(&self, rect: Rect, side: Side) {
+        let palette = self.brush.palette;
+        let (tint, line) = match side {
+            Side::Acid => (&palette.acid_tint, Some(&palette.acid_line)),
+            Side::Base => (&palette.base_tint, Some(&palette.base_line)),
+            Side::Both => (&palette.panel, None),
+        };
+        self.context.set_fill_style_str(tint);
+        self.context
+            .fill_rect(rect.x, rect.y, rect.width, rect.height);
+        if let Some(line) = line {
+            self.stroke_style(line, 1.5);
+            self.line(Point::new(rect.x, rect.y), Point::new(rect.right(), rect.y));
+        }
+    }
+
+    fn start_mark(&self, from: Point, to: Point, labeled: bool) {
+        let palette = self.brush.palette;
+        self.stroke_style(&palette.ink, 1.5);
+        self.dashed(4.0, 3.0);
+        self.line(from, to);
+        self.solid();
+        if labeled {
+            let c = self.context;
+            c.set_font("11px system-ui, sans-serif");
+            c.set_fill_style_str(&palette.muted);
+            let inside_right = to.x < from.x;
+            c.set_text_align(if inside_right { "right" } else { "left" });
+            c.set_text_baseline("bottom");
+            let x = if inside_right {
+                from.x - 4.0
+            } else {
+                from.x + 4.0
+            };
+            // A halo in the panel's color keeps the words readable over particles.
+            self.stroke_style(&palette.panel, 4.0);
+            let _ = c.stroke_text(self.brush.at_start, x, from.y - 3.0);
+            let _ = c.fill_text(self.brush.at_start, x, from.y - 3.0);
+        }
+    }
+
+    fn path(&self, from: Point, to: Point, peak: f64, side: Side) {
+        let palette = self.brush.palette;
+        let color = if side == Side::Acid {
+            &palette.acid_line
+        } else {
+            &palette.base_line
+        };
+        self.stroke_style(color, 1.5);
+        self.dashed(1.5, 5.0);
+        self.context.begin_path();
+        self.context.move_to(from.x, from.y);
+        for i in 1..=20 {
+            let p = arc_point(from, to, peak, f64::from(i) / 20.0);
+            self.context.line_to(p.x, p.y);
+        }
+        self.context.stroke();
+        self.solid();
+    }
+
+    fn particle(&self, at: Point, radius: f64, protons: i8, facing: f64, marked: bool) {
+        let palette = self.brush.palette;
+        if marked {
+            self.circle(at, radius + 2.5);
+            self.stroke_style(&palette.focus, 2.0);
+            self.context.stroke();
+        }
+        if protons >= 1 {
+            self.circle(at, radius);
+            self.context.set_fill_style_str(&palette.acid_fill);
+            self.context.fill();
+            self.stroke_style(&palette.acid_line, (radius * 0.14).max(0.8));
+            self.context.stroke();
+            for nth in 0..protons.unsigned_abs() {
+                self.proton(seat(at, radius, facing, nth), radius * 0.36, None);
+            }
+        } else {
+            self.stroke_style(&palette.base_line, (radius * 0.34).max(1.2));
+            self.context.set_line_cap("butt");
+            self.ring(at, radius * 0.86, facing, protons);
+        }
+        if radius >= ROOM_FOR_CHARGE {
+            self.charge(at, radius, self.brush.base_charge + protons, protons >= 1);
+        }
+    }
+
+    /// A ring with a gap at every open seat.
+    fn ring(&self, at: Point, radius: f64, facing: f64, protons: i8) {
+        let mut gaps: Vec<f64> = (protons..=0)
+            .map(|lower| seat_angle(facing, seat_between(lower)).rem_euclid(TAU))
+            .collect();
+        gaps.sort_by(f64::total_cmp);
+        for (i, gap) in gaps.iter().enumerate() {
+            let next = gaps.get(i + 1).copied().unwrap_or(gaps[0] + TAU);
+            if next - gap > 2.0 * GAP {
+                self.context.begin_path();
+                let _ = self.context.arc(at.x, at.y, radius, gap + GAP, next - GAP);
+                self.context.stroke();
+            }
+        }
+    }
+
+    fn charge(&self, at: Point, radius: f64, charge: i8, on_fill: bool) {
+        let text = match charge {
+            0 => return,
+            1 => "+".to_owned(),
+            -1 => "−".to_owned(),
+            c if c < 0 => format!("{}−", -c),
+            c => format!("{c}+"),
+        };
+        let c = self.context;
+        let palette = self.brush.palette;
+        c.set_font(&format!("700 {:.0}px system-ui, sans-serif", radius * 1.15));
+        // Dark on amber in both themes, so that the sign keeps its contrast.
+        c.set_fill_style_str(if on_fill {
+            "#1b2430"
+        } else {
+            &palette.base_line
+        });
+        c.set_text_align("center");
+        c.set_text_baseline("middle");
+        let _ = c.fill_text(&text, at.x, at.y + radius * 0.06);
+    }
+
+    fn trail(&self, at: Point, radius: f64, trail: Option<f64>) {
+        if let Some(length) = trail {
+            self.stroke_style(&self.brush.palette.muted, 1.0);
+            let top = at.y - radius - 2.0;
+            self.line(Point::new(at.x, top), Point::new(at.x, top - length));
+        }
+    }
+
+    fn proton(&self, at: Point, radius: f64, trail: Option<f64>) {
+        let palette = self.brush.palette;
+        self.trail(at, radius, trail);
+        self.circle(at, radius);
+        self.context.set_fill_style_str(&palette.ink);
+        self.context.fill();
+        self.stroke_style(&palette.panel, (radius * 0.25).min(1.0));
+        self.context.stroke();
+    }
+
+    fn hydroxide(&self, at: Point, radius: f64, trail: Option<f64>) {
+        self.trail(at, radius, trail);
+        self.stroke_style(&self.brush.palette.hydroxide, (radius * 0.4).max(1.2));
+        self.circle(at, radius * 0.8);
+        self.context.stroke();
+        let bar = radius * 0.8;
+        self.line(Point::new(at.x - bar, at.y), Point::new(at.x + bar, at.y));
+    }
+
+    fn water(&self, at: Point, radius: f64) {
+        let palette = self.brush.palette;
+        self.circle(at, radius);
+        self.context.set_fill_style_str(&palette.panel);
+        self.context.fill();
+        self.stroke_style(&palette.water, 1.5);
+        self.context.stroke();
+        for side in [-1.0, 1.0] {
+            self.circle(
+                Point::new(at.x + side * radius * 0.8, at.y + radius * 0.6),
+                radius * 0.3,
+            );
+            self.context.set_fill_style_str(&palette.ink);
+            self.context.fill();
+        }
+    }
+}

@@ -1,0 +1,132 @@
+//! The page itself: its theme, whether it is framed, and how high it is.
+
+use serde::Serialize;
+use serde_wasm_bindgen::Serializer;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlElement, window};
+
+/// What the address asks of the page; unknown keys are ignored.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Wishes {
+    /// `theme=light` or `theme=dark`; anything else follows the system.
+    pub theme: Option<Theme>,
+}
+
+/// A fixed theme.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Theme {
+    /// Light.
+    Light,
+    /// Dark.
+    Dark,
+}
+
+impl Wishes {
+    /// Reads them from the address of the page.
+    pub fn read() -> Self {
+        let search = window()
+            .and_then(|w| w.location().search().ok())
+            .unwrap_or_default();
+        let theme = web_sys::UrlSearchParams::new_with_str(&search)
+            .ok()
+            .and_then(|q| q.get("theme"));
+        Self {
+            theme: match theme.as_deref() {
+                Some("light") => Some(Theme::Light),
+                Some("dark") => Some(Theme::Dark),
+                _ => None,
+            },
+        }
+    }
+}
+
+/// Whether the page stands in a frame of another page. A frame that may not even ask
+/// counts as one.
+pub fn is_framed() -> bool {
+    let Some(window) = window() else { return false };
+    match window.parent() {
+        Ok(Some(parent)) => parent != window,
+        Ok(None) => false,
+        Err(_) => true,
+    }
+}
+
+/// Marks the root element with the theme asked for and with being framed, for the
+/// stylesheet.
+pub fn dress(wishes: Wishes) {
+    let Some(root) = window()
+        .and_then(|w| w.document())
+        .and_then(|d| d.document_element())
+    else {
+        return;
+    };
+    let theme = wishes
+        .theme
+        .map(|t| if t == Theme::Light { "light" } else { "dark" });
+    if let Some(theme) = theme {
+        let _ = root.set_attribute("data-theme", theme);
+    }
+    if is_framed() {
+        let _ = root.class_list().add_1("framed");
+    }
+}
+
+/// What a host is told about the height: the common message of widgets in frames, in two
+/// dialects.
+#[derive(Serialize)]
+struct HeightMessage {
+    #[serde(rename = "type", skip_serializing_if = "Option::is_none")]
+    kind: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    subject: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    v: Option<u8>,
+    height: u32,
+}
+
+/// Tells the host of a frame how high `content` is.
+pub fn report_height(content: &Element) {
+    if !is_framed() {
+        return;
+    }
+    let Some(Ok(Some(parent))) = window().map(|w| w.parent()) else {
+        return;
+    };
+    let height = libm::ceil(content.get_bounding_client_rect().height()) as u32;
+    let messages = [
+        HeightMessage {
+            kind: Some("widget:height"),
+            subject: None,
+            v: Some(1),
+            height,
+        },
+        HeightMessage {
+            kind: None,
+            subject: Some("lti.frameResize"),
+            v: None,
+            height,
+        },
+    ];
+    for message in messages {
+        // A height is no secret, so any host may read it.
+        if let Ok(message) = message.serialize(&Serializer::json_compatible()) {
+            let _ = parent.post_message(&message, "*");
+        }
+    }
+}
+
+/// The element that holds the application.
+pub fn place() -> Option<HtmlElement> {
+    window()?
+        .document()?
+        .get_element_by_id("app")?
+        .dyn_into()
+        .ok()
+}
+
+/// That element, emptied of its first paint.
+pub fn take_place() -> Option<HtmlElement> {
+    let place = place()?;
+    place.set_inner_html("");
+    Some(place)
+}

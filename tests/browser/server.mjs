@@ -1,0 +1,63 @@
+// Serves a folder on a free loopback port, as a plain host would: right types, the page's own
+// policy as a header too, nothing compressed.
+
+import { readFile } from "node:fs/promises";
+import { createServer } from "node:http";
+import { extname, join, normalize } from "node:path";
+
+const TYPES = {
+  ".css": "text/css; charset=utf-8",
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript; charset=utf-8",
+  ".json": "application/json",
+  ".png": "image/png",
+  ".svg": "image/svg+xml",
+  ".wasm": "application/wasm",
+};
+
+/** The policy that a page carries in its head. */
+export function policyOf(html) {
+  const found = html.match(/http-equiv="?Content-Security-Policy"?\s+content="([^"]+)"/i);
+  if (!found) throw new Error("index.html carries no Content-Security-Policy");
+  return found[1].replaceAll("&#39;", "'").replaceAll("&quot;", '"');
+}
+
+/**
+ * Serves `folder`, or the texts in `pages` ({path: html}) in front of it. With `shared`, any
+ * origin may read the files, as a frame without an origin of its own needs.
+ */
+export async function serve({ folder, pages = {}, shared = false }) {
+  const policy = folder && policyOf(await readFile(join(folder, "index.html"), "utf8"));
+  const server = createServer(async (request, response) => {
+    const path = new URL(request.url, "http://localhost").pathname;
+    if (path in pages) {
+      response.writeHead(200, { "Content-Type": TYPES[".html"] }).end(pages[path]);
+      return;
+    }
+    const name = normalize(path === "/" ? "/index.html" : decodeURIComponent(path));
+    try {
+      if (!folder) throw new Error("no folder");
+      const body = await readFile(join(folder, name));
+      const headers = { "Content-Type": TYPES[extname(name)] ?? "application/octet-stream" };
+      if (extname(name) === ".html") headers["Content-Security-Policy"] = policy;
+      if (shared) headers["Access-Control-Allow-Origin"] = "*";
+      response.writeHead(200, headers).end(body);
+    } catch {
+      response.writeHead(404, { "Content-Type": "text/plain" }).end("not found");
+    }
+  });
+  await new Promise((resolve, reject) => {
+    server.once("error", reject);
+    server.listen(0, "127.0.0.1", resolve);
+  });
+  const { port } = server.address();
+  return {
+    /** By number and by name: two origins for a browser. */
+    byNumber: `http://127.0.0.1:${port}`,
+    byName: `http://localhost:${port}`,
+    close: () => {
+      server.closeAllConnections();
+      return new Promise((resolve) => server.close(resolve));
+    },
+  };
+}

@@ -1,0 +1,78 @@
+// A browser window that tells on the page: every word of complaint on the console, every broken
+// rule of the policy, every request that goes elsewhere or is more than a GET.
+
+import { chromium } from "playwright-core";
+import { execFileSync } from "node:child_process";
+
+const NAMES = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
+
+function browserPath() {
+  if (process.env.EVENKEEL_BROWSER) return process.env.EVENKEEL_BROWSER;
+  for (const name of NAMES) {
+    try {
+      return execFileSync("sh", ["-c", `command -v ${name}`], { encoding: "utf8" }).trim();
+    } catch {
+      // Not this one.
+    }
+  }
+  throw new Error(`no browser on PATH: ${NAMES.join(", ")}`);
+}
+
+export function launch() {
+  return chromium.launch({
+    executablePath: browserPath(),
+    args: [
+      "--no-sandbox",
+      "--disable-gpu",
+      "--disable-quic",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+    ],
+  });
+}
+
+/** Puts a broken policy on the console of any frame, where the listeners below hear it. */
+function reportViolations() {
+  document.addEventListener("securitypolicyviolation", (e) => {
+    console.error(`securitypolicyviolation ${e.violatedDirective} ${e.blockedURI} ${e.sourceFile}:${e.lineNumber}`);
+  });
+}
+
+/**
+ * Opens a window. Options: `width`, `height`, `dark`, `reduced`, `touch`, `script: false`,
+ * `before` (functions to run before the page's own scripts), `expected` (patterns of
+ * complaints that this visit provokes on purpose), `origins` (those that may be asked).
+ */
+export async function openWindow(browser, origins, options = {}) {
+  const { width = 1280, height = 800, expected = [] } = options;
+  const context = await browser.newContext({
+    viewport: { width, height },
+    colorScheme: options.dark ? "dark" : "light",
+    reducedMotion: options.reduced ? "reduce" : "no-preference",
+    hasTouch: options.touch ?? false,
+    javaScriptEnabled: options.script ?? true,
+  });
+  await context.addInitScript(reportViolations);
+  for (const script of options.before ?? []) await context.addInitScript(script);
+  const complaints = [];
+  const complain = (text) => {
+    if (!expected.some((pattern) => pattern.test(text))) complaints.push(text);
+  };
+  const page = await context.newPage();
+  page.on("console", (message) => {
+    if (["error", "warning"].includes(message.type())) complain(`console ${message.type()}: ${message.text()}`);
+  });
+  page.on("pageerror", (error) => complain(`uncaught: ${error.message}`));
+  page.on("requestfailed", (request) => complain(`failed: ${request.url()} ${request.failure()?.errorText}`));
+  page.on("response", (response) => {
+    if (response.status() >= 400) complain(`status ${response.status()}: ${response.url()}`);
+  });
+  page.on("request", (request) => {
+    const url = new URL(request.url());
+    if (request.method() !== "GET") complain(`a ${request.method()} request: ${url}`);
+    if (url.protocol !== "data:" && !origins.includes(url.origin)) complain(`a request elsewhere: ${url}`);
+  });
+  return { context, page, complaints };
+}
