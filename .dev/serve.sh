@@ -7,11 +7,8 @@ port=${PORT:-8080}
 answers() { (: <>"/dev/tcp/127.0.0.1/$port") 2>/dev/null || (: <>"/dev/tcp/::1/$port") 2>/dev/null; }
 answers && stop "port $port is taken by another program: try another, for example: make serve PORT=$((port < 65535 ? port + 1 : 8080))"
 
-need_node
-.dev/rust.sh
-.dev/trunk.sh
+.dev/prepare.sh
 say "building the page (about a minute the first time, then seconds)"
-cargo fetch --quiet --target wasm32-unknown-unknown
 page=$tools/served
 mkdir -p "$page"
 rm -f "$page/index.html"

@@ -48,8 +48,8 @@ impl Range {
         let low = acid.min(0.0) - stride - past(acid.min(0.0) - stride - now);
         let high = base.max(0.0) + stride + past(now - base.max(0.0) - stride);
         Self {
-            low: libm::floor(low) as i64,
-            high: libm::ceil(high) as i64,
+            low: libm::floor(low + 1e-6) as i64,
+            high: libm::ceil(high - 1e-6) as i64,
         }
     }
 }
@@ -110,7 +110,7 @@ pub fn chart(reading: &Reading, range: Range) -> Result<Chart, SolveError> {
         x: Axis::with_round_ticks(
             unit(steps(reading, range.low)),
             unit(steps(reading, range.high)),
-            6,
+            8,
         ),
         y: Axis::with_round_ticks(libm::floor(lowest), libm::ceil(highest), 7),
         band: (pka - 1.0, pka + 1.0),

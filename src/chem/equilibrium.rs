@@ -29,7 +29,7 @@ pub enum SolveError {
     /// Something in it would be denser than [`DENSEST`]; the value is in mol dm⁻³.
     TooDense(f64),
     /// No self-consistent ionic strength up to
-    /// [`DAVIES_END`](super::activity::DAVIES_END) mol dm⁻³.
+    /// [`DAVIES_END`] mol dm⁻³.
     BeyondDavies,
     /// A pK<sub>w</sub> or A that no water has; see [`Conditions`].
     Conditions,

@@ -20,8 +20,8 @@ pub(super) fn CurvePanel() -> impl IntoView {
             <h2>"pH against amount added"</h2>
             <Picture/>
             <p class="quiet chart-legend">
-                <span><svg viewBox="0 0 24 12" aria-hidden="true" inner_html="<path d='M0 6h24' stroke='currentColor' stroke-width='3'/>"></svg>"this buffer"</span>
-                <span><svg viewBox="0 0 24 12" aria-hidden="true" inner_html="<path d='M0 6h24' stroke='currentColor' stroke-width='2' stroke-dasharray='5 4'/>"></svg>"water alone"</span>
+                <span><svg viewBox="0 0 24 12" aria-hidden="true"><path d="M0 6h24" stroke="currentColor" stroke-width="3"/></svg>"this buffer"</span>
+                <span><svg viewBox="0 0 24 12" aria-hidden="true"><path d="M0 6h24" stroke="currentColor" stroke-width="2" stroke-dasharray="5 4"/></svg>"water alone"</span>
                 <span>"▭ useful range (pKa ± 1)"</span>
                 <span>"● half-neutralised"</span>
                 <span>"□ equivalence"</span>

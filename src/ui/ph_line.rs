@@ -34,7 +34,7 @@ pub(super) fn PhLine() -> impl IntoView {
         format!("{} to {}", fixed(pka.get() - 1.0), fixed(pka.get() + 1.0))
     };
     let ticks = TICKS.map(|tick| {
-        view! { <i class="tick digits" style:left=place(f64::from(tick))><span>{tick}</span></i> }
+        view! { <span class="tick digits" style:left=place(f64::from(tick))><span>{tick}</span></span> }
     });
     view! {
         <div class="ph-line" aria-hidden="true">

@@ -33,7 +33,7 @@ pub(super) fn Readout(
             </div>
             <dl class="facts digits">
                 <dt>"at the start"</dt><dd id="ph-start">{start}</dd>
-                <dt inner_html="p<i>K</i><sub>a</sub>"></dt><dd id="pka">{pka}</dd>
+                <dt>"p"<i>"K"</i><sub>"a"</sub></dt><dd id="pka">{pka}</dd>
                 <dt>"water alone"</dt><dd class="water" id="ph-water">{water}</dd>
             </dl>
             <PhLine/>

@@ -100,7 +100,6 @@ fn Head(
         <div class=if acid { "acid" } else { "base" }>
             <h2><Glyph body/><span inner_html=title></span></h2>
             <span class="amount" id=if acid { "acid-amount" } else { "base-amount" }>{amount}</span>
-            " "
             <span class="quiet" id=if acid { "acid-count" } else { "base-count" }>{count}</span>
             <span class="quiet name">{name}</span>
         </div>

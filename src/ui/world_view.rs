@@ -13,7 +13,7 @@ use crate::app::words::label;
 use crate::scene::particles::Counters;
 use crate::scene::shape::Scene;
 use crate::scene::stage::Stage;
-use crate::web::canvas::{Brush, Palette, paint, prepare};
+use crate::web::canvas::{Brush, INSET, Palette, paint, prepare};
 use crate::web::store::Store;
 
 /// The longest time that one frame makes up for, in seconds: after a hidden tab the world
@@ -133,8 +133,8 @@ pub(super) fn WorldView(
         if let Some(entry) = entries.first() {
             let rect = entry.content_rect();
             stage.set(Stage {
-                width: rect.width(),
-                height: rect.height(),
+                width: rect.width() - 2.0 * INSET,
+                height: rect.height() - 2.0 * INSET,
             });
         }
     });

@@ -72,14 +72,18 @@ pub struct Brush<'a> {
     pub at_start: &'a str,
 }
 
+/// Room around the stage, so that lines on its edge are painted whole, in CSS pixels.
+pub const INSET: f64 = 2.0;
+
 /// Makes the canvas as sharp as the screen and returns its context, scaled so that one
-/// unit is one CSS pixel.
+/// unit is one CSS pixel and the stage begins [`INSET`] inside.
 pub fn prepare(
     canvas: &HtmlCanvasElement,
     width: f64,
     height: f64,
 ) -> Option<CanvasRenderingContext2d> {
     let ratio = window()?.device_pixel_ratio().clamp(1.0, 3.0);
+    let (width, height) = (width + 2.0 * INSET, height + 2.0 * INSET);
     let (w, h) = ((width * ratio) as u32, (height * ratio) as u32);
     if canvas.width() != w || canvas.height() != h {
         canvas.set_width(w);
@@ -87,9 +91,9 @@ pub fn prepare(
     }
     let context: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
     context
-        .set_transform(ratio, 0.0, 0.0, ratio, 0.0, 0.0)
+        .set_transform(ratio, 0.0, 0.0, ratio, INSET * ratio, INSET * ratio)
         .ok()?;
-    context.clear_rect(0.0, 0.0, width, height);
+    context.clear_rect(-INSET, -INSET, width, height);
     Some(context)
 }
 

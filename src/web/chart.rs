@@ -93,6 +93,10 @@ pub fn labels(chart: &Chart, size: (u32, u32), writer: Writer) -> (Vec<Label>, V
     (side.collect(), below.collect())
 }
 
+/// plotters works in whole pixels, which makes a curve bumpy; it is given a picture this
+/// many times as large, scaled back by the SVG.
+const FINE: u32 = 10;
+
 /// The chart without its text, as the inside of an SVG element of `size` pixels; empty if
 /// the size leaves no room for a plot.
 pub fn draw(chart: &Chart, size: (u32, u32)) -> String {
@@ -102,8 +106,15 @@ pub fn draw(chart: &Chart, size: (u32, u32)) -> String {
     }
     let mut svg = String::new();
     {
-        let area = SVGBackend::with_string(&mut svg, size).into_drawing_area();
-        let area = area.margin(m.top as i32, m.bottom as i32, m.left as i32, m.right as i32);
+        let fine = (size.0 * FINE, size.1 * FINE);
+        let area = SVGBackend::with_string(&mut svg, fine).into_drawing_area();
+        let margin = |pixels: f64| pixels as i32 * FINE as i32;
+        let area = area.margin(
+            margin(m.top),
+            margin(m.bottom),
+            margin(m.left),
+            margin(m.right),
+        );
         // Drawing into a string has no way to fail.
         let _ = draw_on(&area, chart);
     }
@@ -112,7 +123,11 @@ pub fn draw(chart: &Chart, size: (u32, u32)) -> String {
     }
     // The page has its own svg element, to which labels are added.
     let inner = svg.split_once('>').map_or("", |(_, rest)| rest);
-    inner.trim_end().trim_end_matches("</svg>").to_owned()
+    let inner = inner.trim_end().trim_end_matches("</svg>");
+    format!(
+        "<g transform=\"scale({})\">{inner}</g>",
+        1.0 / f64::from(FINE)
+    )
 }
 
 fn draw_on<DB: DrawingBackend>(
@@ -126,30 +141,32 @@ fn draw_on<DB: DrawingBackend>(
         [(x.low, low), (x.high, high)],
         BAND.0.filled(),
     )])?;
-    let across = |t: f64| PathElement::new([(x.low, t), (x.high, t)], GRID.0.stroke_width(1));
+    let across =
+        |t: f64| PathElement::new([(x.low, t), (x.high, t)], GRID.0.stroke_width(1 * FINE));
     plot.draw_series(y.ticks.iter().map(|&t| across(t)))?;
     if x.low < 0.0 && x.high > 0.0 {
         plot.draw_series([PathElement::new(
             [(0.0, y.low), (0.0, y.high)],
-            GRID.0.stroke_width(1),
+            GRID.0.stroke_width(1 * FINE),
         )])?;
     }
     for series in &chart.series {
         let style = match series.line {
-            Line::Buffer => INK.0.stroke_width(3),
-            Line::Water => WATER.0.stroke_width(2),
+            Line::Buffer => INK.0.stroke_width(3 * FINE),
+            Line::Water => WATER.0.stroke_width(2 * FINE),
         };
         plot.draw_series(LineSeries::new(series.points.iter().copied(), style))?;
     }
     for mark in &chart.marks {
         match mark.kind {
             MarkKind::Half => {
-                plot.draw_series([Circle::new(mark.at, 5, BASE.0.filled())])?;
+                plot.draw_series([Circle::new(mark.at, 5 * FINE as i32, BASE.0.filled())])?;
             }
             MarkKind::Equivalence => {
+                let half = 5 * FINE as i32;
                 let square = EmptyElement::at(mark.at)
-                    + Rectangle::new([(-5, -5), (5, 5)], PANEL.0.filled())
-                    + Rectangle::new([(-5, -5), (5, 5)], INK.0.stroke_width(2));
+                    + Rectangle::new([(-half, -half), (half, half)], PANEL.0.filled())
+                    + Rectangle::new([(-half, -half), (half, half)], INK.0.stroke_width(2 * FINE));
                 plot.draw_series([square])?;
             }
         }

@@ -29,7 +29,10 @@ export async function until(probe, good, what, cap = CAP) {
   for (;;) {
     const answer = await probe();
     if (await good(answer)) return answer;
-    if (Date.now() > end) throw new Error(`${what}: still ${JSON.stringify(answer)} after ${cap / 1000} s`);
+    if (Date.now() > end) {
+      const seen = String(JSON.stringify(answer)).slice(0, 300);
+      throw new Error(`${what}: not after ${cap / 1000} s; the last seen was ${seen}`);
+    }
     await new Promise((resolve) => setTimeout(resolve, 30));
   }
 }

@@ -17,7 +17,8 @@ const TYPES = {
 
 /** The policy that a page carries in its head. */
 export function policyOf(html) {
-  const found = html.match(/http-equiv="?Content-Security-Policy"?\s+content="([^"]+)"/i);
+  const meta = html.match(/<meta\s[^>]*http-equiv="?Content-Security-Policy[^>]*>/i);
+  const found = meta?.[0].match(/content="([^"]+)"/);
   if (!found) throw new Error("index.html carries no Content-Security-Policy");
   return found[1].replaceAll("&#39;", "'").replaceAll("&quot;", '"');
 }

@@ -1,0 +1,135 @@
+// Every size at which the page is used: nothing cut, nothing sideways, nothing too small to hit.
+// Screenshots go to target/screens, to be looked at.
+
+import { none } from "./expect.mjs";
+
+const SIZES = [[320, 640], [360, 740], [800, 600], [1280, 800], [1920, 1080]];
+
+/** Runs in the page: everything about its geometry that is not as it should be. */
+function misfits() {
+  const problems = [];
+  const root = document.documentElement;
+  if (root.scrollWidth > root.clientWidth) problems.push(`scrolls sideways: ${root.scrollWidth} px in ${root.clientWidth}`);
+  const shows = (node) => node.checkVisibility({ visibilityProperty: true }) && !node.closest(".unseen");
+  const call = (node) => `${node.localName} "${(node.getAttribute("aria-label") ?? node.innerText ?? node.id).replace(/\s+/g, " ").slice(0, 40)}"`;
+  const targets = [...document.querySelectorAll("button, select, input, summary, a[href]")].filter(shows);
+  for (const node of targets) {
+    const { width, height } = node.getBoundingClientRect();
+    if (width < 43.99 || height < 43.99) problems.push(`too small to hit: ${call(node)} is ${width.toFixed(1)} × ${height.toFixed(1)}`);
+  }
+  // Under a target's middle there must be nothing else.
+  for (const node of targets) {
+    node.scrollIntoView({ block: "center", behavior: "instant" });
+    const { x, y, width, height } = node.getBoundingClientRect();
+    const top = document.elementFromPoint(x + width / 2, y + height / 2);
+    if (!top || !(node.contains(top) || top.contains(node))) problems.push(`covered: ${call(node)} by ${top && call(top)}`);
+  }
+  scrollTo({ top: 0, behavior: "instant" });
+  const texts = document.querySelectorAll("button, h1, h2, h3, dt, dd, th, td, p, label, legend, output, li, summary");
+  for (const node of [...texts].filter(shows)) {
+    const inline = getComputedStyle(node).display === "inline";
+    if (!inline && node.scrollWidth > node.clientWidth + 1) problems.push(`clipped: ${call(node)} needs ${node.scrollWidth} px, has ${node.clientWidth}`);
+    const { left, right } = node.getBoundingClientRect();
+    const scrolls = node.closest(".scroll, .block");
+    if (!scrolls && (left < -0.5 || right > root.clientWidth + 0.5)) problems.push(`off the screen: ${call(node)} from ${left} to ${right}`);
+  }
+  return problems;
+}
+
+/** Runs in the page: what of the bench lies below the first `height` pixels. */
+function below(height) {
+  const parts = {
+    "the pH": document.querySelectorAll("#ph"),
+    "the pH line": document.querySelectorAll(".ph-line"),
+    "the reservoirs": document.querySelectorAll("canvas[role=img], #acid-amount, #base-amount"),
+    "the additions": [...document.querySelectorAll("button")].filter((b) => /^Add /.test(b.getAttribute("aria-label") ?? "")),
+  };
+  return Object.entries(parts).flatMap(([name, nodes]) => {
+    if (nodes.length === 0) return [`${name} is missing`];
+    const lowest = Math.max(...[...nodes].map((node) => node.getBoundingClientRect().bottom + scrollY));
+    return lowest > height ? [`${name} reaches down to ${lowest.toFixed(0)} px of ${height}`] : [];
+  });
+}
+
+/** Where the six buttons stand. */
+function places(page) {
+  return page.evaluate(() =>
+    [...document.querySelectorAll("button")]
+      .filter((b) => /^Add /.test(b.getAttribute("aria-label") ?? ""))
+      .map((b) => [Math.round(b.getBoundingClientRect().x), Math.round(b.getBoundingClientRect().y + scrollY)]),
+  );
+}
+
+async function painted(bench) {
+  const { colors, painted } = await bench.picture();
+  return colors < 6 || painted < 0.02 ? [`the canvas is as good as blank: ${colors} colors on ${(painted * 100).toFixed(1)} %`] : [];
+}
+
+/** No vertical scroll: only asked for where the whole bench and its panels have room. */
+async function fits(page) {
+  const [needs, has] = await page.evaluate(() => [document.documentElement.scrollHeight, document.documentElement.clientHeight]);
+  return needs > has ? [`scrolls down: ${needs} px in ${has}`] : [];
+}
+
+async function look(bench, width, height, name, problems) {
+  const { page } = bench;
+  const say = (found) => problems.push(...found.map((line) => `${name}: ${line}`));
+  say(await page.evaluate(misfits));
+  say(await painted(bench));
+  if (width === 360) say(await page.evaluate(below, 740));
+  if (width >= 1280) say(await fits(page));
+  await page.screenshot({ path: `target/screens/${name}.png` });
+  if (width < 1280) await page.screenshot({ path: `target/screens/${name}-whole.png`, fullPage: true });
+}
+
+/** All panels in turn, where each can be opened. */
+async function panels(bench, name, problems) {
+  for (const panel of ["Set up", "Limits", "Curve", "Why"]) {
+    await bench.panel(panel);
+    const found = await bench.page.evaluate(misfits);
+    problems.push(...found.map((line) => `${name}, ${panel}: ${line}`));
+    await bench.page.screenshot({ path: `target/screens/${name}-${panel.toLowerCase().replace(" ", "-")}.png`, fullPage: true });
+  }
+}
+
+function at(width, height, options) {
+  const name = [`${width}x${height}`, options.dark ? "dark" : "light", ...(options.reduced ? ["still"] : [])].join("-");
+  return [
+    name,
+    async ({ open }) => {
+      const bench = await open({ width, height, ...options });
+      const problems = [];
+      await look(bench, width, height, name, problems);
+      const before = JSON.stringify(await places(bench.page));
+      for (const [reagent, times] of [["acid", 1], ["alkali", 2]]) {
+        await bench.add(reagent, "2.0", times);
+        const now = JSON.stringify(await places(bench.page));
+        if (now !== before) problems.push(`${name}: adding ${reagent} moves the buttons from ${before} to ${now}`);
+      }
+      // Seven more of acid in all take up the 10 mmol and leave H⁺ over.
+      await bench.add("acid", "2.0", 8);
+      await bench.page.evaluate(() => scrollTo(0, 0));
+      await rested(bench);
+      await look(bench, width, height, `${name}-exhausted`, problems);
+      if (!options.reduced) await panels(bench, name, problems);
+      none(problems);
+    },
+  ];
+}
+
+/** Waits until the last addition has played out: the picture stands still for a while. */
+async function rested(bench) {
+  let last;
+  let same = 0;
+  for (let i = 0; i < 200 && same < 4; i += 1) {
+    const { hash } = await bench.picture();
+    same = hash === last ? same + 1 : 0;
+    last = hash;
+    await bench.settle();
+    await bench.settle();
+  }
+}
+
+const CASES = [{}, { dark: true }, { reduced: true }];
+
+export default Object.fromEntries(SIZES.flatMap(([width, height]) => CASES.map((options) => at(width, height, options))));
