@@ -6,18 +6,28 @@ use crate::app::state::Panel;
 use crate::chem::titration::Reagent;
 use crate::scene::View;
 
+/// How a button was pressed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Press {
+    /// Once.
+    Tap,
+    /// It is being held down, and this is the first portion.
+    PourBegun,
+    /// It is still being held down; the portion goes with those before.
+    PourWentOn,
+}
+
 /// Something that happened.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Action {
-    /// A reagent was added, in steps of the smallest addition. `held` is true from the
-    /// second portion of a long press on: it goes with the one before.
+    /// A reagent was added, in steps of the smallest addition.
     Added {
         /// Which reagent.
         reagent: Reagent,
         /// How many steps.
         steps: u32,
-        /// Whether a button is being held down.
-        held: bool,
+        /// How the button was pressed.
+        press: Press,
     },
     /// The button that was held down was let go.
     PourEnded,

@@ -1,6 +1,6 @@
 //! The only way the state changes.
 
-use crate::app::action::Action;
+use crate::app::action::{Action, Press};
 use crate::app::bench::{Addition, Bench, step_of};
 use crate::app::reading::Reading;
 use crate::app::state::{BenchEvent, HISTORY, State};
@@ -13,8 +13,8 @@ pub fn apply(state: &State, action: Action) -> State {
         Action::Added {
             reagent,
             steps,
-            held,
-        } => next.add(Addition { reagent, steps }, held),
+            press,
+        } => next.add(Addition { reagent, steps }, press),
         Action::PourEnded => next.pouring = false,
         Action::Undone => {
             if let Some(bench) = next.past.pop() {
@@ -55,20 +55,21 @@ pub fn apply(state: &State, action: Action) -> State {
 }
 
 impl State {
-    fn add(&mut self, addition: Addition, held: bool) {
+    fn add(&mut self, addition: Addition, press: Press) {
         let Addition { reagent, steps } = addition;
         if steps == 0 {
             return;
         }
         self.serial = self.serial.wrapping_add(1);
-        self.pouring = held;
+        self.pouring = press != Press::Tap;
         if !self.bench.has_room(steps) {
             self.event = BenchEvent::Full;
             return;
         }
         let reacted = self.reacting(addition);
         // A long pour is one addition: it goes back in one step and is explained as one.
-        let goes_on = held && self.bench.last.is_some_and(|last| last.reagent == reagent);
+        let goes_on = press == Press::PourWentOn
+            && self.bench.last.is_some_and(|last| last.reagent == reagent);
         if !goes_on {
             self.remember();
         }

@@ -11,10 +11,10 @@ use leptos::leptos_dom::helpers::{
 use leptos::prelude::*;
 
 use super::glyph::{Body, Glyph};
-use crate::app::action::Action;
+use crate::app::action::{Action, Press};
 use crate::app::bench::SIZES;
-use crate::app::state::BenchEvent;
-use crate::app::words;
+use crate::app::state::{BenchEvent, State};
+use crate::app::words::{addition, label};
 use crate::chem::titration::Reagent;
 use crate::lesson::markup::html;
 use crate::web::store::Store;
@@ -29,27 +29,46 @@ const BETWEEN_PORTIONS: Duration = Duration::from_millis(160);
 #[component]
 pub(super) fn Additions() -> impl IntoView {
     let store = Store::get();
-    let past = store.select(|s| s.past.is_empty());
-    let future = store.select(|s| s.future.is_empty());
-    let fresh = store.select(|s| s.bench.acid + s.bench.alkali == 0);
-    let full = store.select(|s| s.event == BenchEvent::Full);
+    let full = store.select(|s| {
+        if s.event == BenchEvent::Full {
+            label::FLASK_FULL
+        } else {
+            ""
+        }
+    });
     view! {
         <section class="card additions" aria-label="Additions">
-            <Reagents reagent=Reagent::Acid title="Add acid · H⁺" body=Body::Hydrogen/>
-            <Reagents reagent=Reagent::Alkali title="Add alkali · OH⁻" body=Body::Hydroxide/>
+            <Reagents reagent=Reagent::Acid title=label::ADD_ACID body=Body::Hydrogen/>
+            <Reagents reagent=Reagent::Alkali title=label::ADD_ALKALI body=Body::Hydroxide/>
             <div class="back">
-                <button class="key plain" disabled=past on:click=move |_| store.dispatch(Action::Undone)>
-                    "Undo"
-                </button>
-                <button class="key plain" disabled=future on:click=move |_| store.dispatch(Action::Redone)>
-                    "Redo"
-                </button>
-                <button class="key plain" disabled=fresh on:click=move |_| store.dispatch(Action::StartedAgain)>
-                    "Start again"
-                </button>
+                <Back name=label::UNDO action=Action::Undone nothing=|s| s.past.is_empty()/>
+                <Back name=label::REDO action=Action::Redone nothing=|s| s.future.is_empty()/>
+                <Back
+                    name=label::START_AGAIN
+                    action=Action::StartedAgain
+                    nothing=|s| s.bench.acid + s.bench.alkali == 0
+                />
             </div>
-            <p class="warning full" role="alert">{move || full.get().then_some(words::label::FLASK_FULL)}</p>
+            <p class="warning full" role="alert">{full}</p>
         </section>
+    }
+}
+
+/// A way back (or forward again), dead while there is none.
+#[component]
+fn Back(
+    /// What it says.
+    name: &'static str,
+    /// What it does.
+    action: Action,
+    /// Whether there is nothing to do.
+    nothing: fn(&State) -> bool,
+) -> impl IntoView {
+    let store = Store::get();
+    view! {
+        <button class="key plain" disabled=store.select(nothing) on:click=store.doing(action)>
+            {name}
+        </button>
     }
 }
 
@@ -62,21 +81,19 @@ fn Reagents(
     /// Its glyph.
     body: Body,
 ) -> impl IntoView {
+    let store = Store::get();
+    let title = html(title);
     view! {
         <div>
-            <h3><Glyph body/><span inner_html=html(title)></span></h3>
+            <h3><Glyph body/><span inner_html=title></span></h3>
             <div class="sizes">
-                {SIZES.map(|steps| view! { <Dose reagent steps/> })}
-                <Unit/>
+                {SIZES.map(|steps| view! { <Dose reagent steps/> }.into_any()).collect_view()}
+                <span class="quiet" aria-hidden="true">
+                    {store.text(|r, _| r.scale.symbol().to_owned())}
+                </span>
             </div>
         </div>
     }
-}
-
-#[component]
-fn Unit() -> impl IntoView {
-    let store = Store::get();
-    view! { <span class="quiet" aria-hidden="true">{move || store.reading.with(|r| r.scale.symbol())}</span> }
 }
 
 /// One button. A tap or a key adds once; holding it down pours.
@@ -88,26 +105,24 @@ fn Dose(
     steps: u32,
 ) -> impl IntoView {
     let store = Store::get();
-    let amount = move || {
-        store.reading.with(|r| {
-            store
-                .writer()
-                .amount_number(r.scale.step.times(steps), r.scale)
-        })
-    };
-    let name = move || {
-        let symbol = store.reading.with(|r| r.scale.symbol());
-        format!(
-            "Add {} {symbol} of {}",
-            amount(),
-            words::addition::reagent(reagent)
-        )
-    };
-    let pour = Pour::new(move |held| {
+    let number = Signal::derive(move || {
+        let w = store.writer();
+        store
+            .reading
+            .with(|r| w.amount_number(r.scale.step.times(steps), r.scale))
+    });
+    let name = Signal::derive(move || {
+        let w = store.writer();
+        let amount = store
+            .reading
+            .with(|r| w.amount(r.scale.step.times(steps), r.scale));
+        label::add(&amount, addition::reagent(reagent))
+    });
+    let pour = Pour::new(move |press| {
         store.dispatch(Action::Added {
             reagent,
             steps,
-            held,
+            press,
         })
     });
     let (press, release, click) = (pour.clone(), pour.clone(), pour);
@@ -128,7 +143,7 @@ fn Dose(
             on:contextmenu=move |e: MouseEvent| e.prevent_default()
             on:click=move |_| click.click()
         >
-            {amount}
+            {number}
         </button>
     }
 }
@@ -136,8 +151,8 @@ fn Dose(
 /// A press that becomes a pour when it lasts.
 #[derive(Clone)]
 struct Pour {
-    /// Adds one portion; the argument says whether it goes with the portion before.
-    portion: Rc<dyn Fn(bool)>,
+    /// Adds one portion.
+    portion: Rc<dyn Fn(Press)>,
     waiting: Rc<Cell<Option<TimeoutHandle>>>,
     pouring: Rc<Cell<Option<IntervalHandle>>>,
     /// A pour ends with a click event of its own, which must not add once more.
@@ -145,7 +160,7 @@ struct Pour {
 }
 
 impl Pour {
-    fn new(portion: impl Fn(bool) + 'static) -> Self {
+    fn new(portion: impl Fn(Press) + 'static) -> Self {
         let pour = Self {
             portion: Rc::new(portion),
             waiting: Rc::default(),
@@ -165,9 +180,10 @@ impl Pour {
         let pour = self.clone();
         let begin = move || {
             pour.poured.set(true);
-            (pour.portion)(false);
+            (pour.portion)(Press::PourBegun);
             let portion = Rc::clone(&pour.portion);
-            let handle = set_interval_with_handle(move || portion(true), BETWEEN_PORTIONS);
+            let handle =
+                set_interval_with_handle(move || portion(Press::PourWentOn), BETWEEN_PORTIONS);
             pour.pouring.set(handle.ok());
         };
         self.waiting
@@ -184,7 +200,7 @@ impl Pour {
 
     fn click(&self) {
         if !self.poured.replace(false) {
-            (self.portion)(false);
+            (self.portion)(Press::Tap);
         }
     }
 }

@@ -11,7 +11,7 @@ use super::status::Status;
 use crate::app::action::Action;
 use crate::app::picture::Detail;
 use crate::app::state::Panel;
-use crate::app::words::capital;
+use crate::app::words::label;
 use crate::lesson::markup::html;
 use crate::web::page;
 use crate::web::store::Store;
@@ -58,24 +58,18 @@ pub fn App() -> impl IntoView {
 #[component]
 fn SetUpButton() -> impl IntoView {
     let store = Store::get();
-    let summary = move || {
-        store.reading.with(|r| {
-            let names = &r.setup.names;
-            let volume = store.writer().volume(r.setup.mixture.volume());
-            html(&format!(
-                "{} + {} · {volume} ▾",
-                capital(&names.acid_source),
-                names.base_source
-            ))
-        })
-    };
+    let summary = store.text(|r, w| {
+        let names = &r.setup.names;
+        let volume = w.volume(r.setup.mixture.volume());
+        html(&label::on_the_bench(
+            &names.acid_source,
+            &names.base_source,
+            &volume,
+        ))
+    });
     view! {
-        <button
-            class="key plain"
-            title="Set up another buffer"
-            on:click=move |_| store.dispatch(Action::PanelOpened(Panel::SetUp))
-        >
-            <span class="unseen">"Set up: "</span>
+        <button class="key plain" on:click=store.doing(Action::PanelOpened(Panel::SetUp))>
+            <span class="unseen">{label::SET_UP_PREFIX}</span>
             <span inner_html=summary></span>
         </button>
     }

@@ -5,37 +5,38 @@ use leptos::prelude::*;
 use leptos_use::use_resize_observer;
 
 use crate::app::graph;
-use crate::lesson::markup::html;
-use crate::scene::chart::Chart;
-use crate::web::chart::{Label, draw, labels, place};
+use crate::app::words::{addition, label};
+use crate::chem::titration::Reagent;
+use crate::lesson::sig_fig::PH_DECIMALS;
+use crate::web::chart::{draw, labels, points};
 use crate::web::store::Store;
 
 /// The panel.
 #[component]
 pub(super) fn CurvePanel() -> impl IntoView {
     let store = Store::get();
-    let unit = move || store.reading.with(|r| r.scale.symbol());
     view! {
         <div class="panel curve">
-            <h2>"pH against amount added"</h2>
+            <h2>{label::CURVE}</h2>
             <Picture/>
+            <p class="quiet ends" aria-hidden="true">
+                <span>{store.text(|r, _| label::acid_axis(r.scale.symbol()))}</span>
+                <span>{store.text(|r, _| label::alkali_axis(r.scale.symbol()))}</span>
+            </p>
             <p class="quiet chart-legend">
-                <span><svg viewBox="0 0 24 12" aria-hidden="true"><path d="M0 6h24" stroke="currentColor" stroke-width="3"/></svg>"this buffer"</span>
-                <span><svg viewBox="0 0 24 12" aria-hidden="true"><path d="M0 6h24" stroke="currentColor" stroke-width="2" stroke-dasharray="5 4"/></svg>"water alone"</span>
-                <span>"▭ useful range (pKa ± 1)"</span>
-                <span>"● half-neutralised"</span>
-                <span>"□ equivalence"</span>
-                <span>"◎ now"</span>
+                <span class="solid">{label::THIS_BUFFER}</span>
+                <span class="dashed">{label::WATER_ALONE}</span>
+                {label::CURVE_KEY.map(|text| view! { <span>{text}</span> }.into_any()).collect_view()}
             </p>
             <details>
-                <summary>"The same as a table"</summary>
+                <summary>{label::AS_TABLE}</summary>
                 <Table/>
             </details>
-            <span class="unseen">{move || format!("Amounts in {}.", unit())}</span>
         </div>
     }
 }
 
+/// The curves, drawn anew only for another buffer or size, with the two points over them.
 #[component]
 fn Picture() -> impl IntoView {
     let store = Store::get();
@@ -48,69 +49,30 @@ fn Picture() -> impl IntoView {
         }
     });
     let drawn = Memo::new(move |_| {
-        store
-            .chart
-            .with(|c| c.as_ref().map(|c| draw(c, size.get())).unwrap_or_default())
+        store.chart.with(|chart| {
+            chart.as_ref().map_or(String::new(), |chart| {
+                draw(chart, size.get()) + &labels(chart, size.get(), store.writer())
+            })
+        })
     });
-    let with_chart = move |f: &dyn Fn(&Chart) -> AnyView| {
-        store
-            .chart
-            .with(|c| c.as_ref().filter(|_| size.get().0 > 100).map(f))
-    };
-    let name = move || {
-        store.reading.with(|r| {
-            let w = store.writer();
-            format!(
-                "Curve of pH against amount added. Now: pH {}, water {}.",
-                w.ph(r.now.ph()),
-                w.ph(r.now.water)
-            )
+    let now = Memo::new(move |_| {
+        let (here, water) = store
+            .reading
+            .with(|r| (graph::here(r), graph::water_here(r)));
+        store.chart.with(|chart| {
+            chart.as_ref().map_or(String::new(), |chart| {
+                points(chart, size.get(), here, water)
+            })
         })
-    };
-    let axis_text = move || {
-        with_chart(&|chart| {
-            let (side, below) = labels(chart, size.get(), store.writer());
-            view! {
-                {side.into_iter().map(|l| text(l, "end", "middle")).collect_view()}
-                {below.into_iter().map(|l| text(l, "middle", "auto")).collect_view()}
-            }
-            .into_any()
-        })
-    };
-    let points = move || {
-        with_chart(&|chart| {
-            let (now, water) = store
-                .reading
-                .with(|r| (graph::here(r), graph::water_here(r)));
-            let (x, y) = place(chart, size.get(), now);
-            let (water_x, water_y) = place(chart, size.get(), water);
-            view! {
-                <circle cx=water_x cy=water_y r="5" fill="var(--panel)" stroke="var(--water)" stroke-width="2"/>
-                <circle cx=x cy=y r="7" fill="var(--panel)" stroke="var(--ink)" stroke-width="3"/>
-                <circle cx=x cy=y r="2" fill="var(--ink)"/>
-            }
-            .into_any()
-        })
-    };
-    let unit = move || store.reading.with(|r| r.scale.symbol());
+    });
+    let name = store.text(|r, w| label::curve_description(&w.ph(r.now.ph()), &w.ph(r.now.water)));
     view! {
         <div class="chart-box" node_ref=box_ref>
             <svg role="img" aria-label=name>
-                <g inner_html=drawn></g>
-                <g class="digits" aria-hidden="true">{axis_text}</g>
-                <g id="now-on-curve">{points}</g>
+                <g aria-hidden="true" inner_html=drawn></g>
+                <g aria-hidden="true" id="now-on-curve" inner_html=now></g>
             </svg>
         </div>
-        <p class="quiet ends" aria-hidden="true">
-            <span>{move || format!("← acid added / {}", unit())}</span>
-            <span>{move || format!("alkali added / {} →", unit())}</span>
-        </p>
-    }
-}
-
-fn text(label: Label, anchor: &'static str, baseline: &'static str) -> impl IntoView {
-    view! {
-        <text x=label.x y=label.y text-anchor=anchor dominant-baseline=baseline>{label.text}</text>
     }
 }
 
@@ -119,34 +81,42 @@ fn Table() -> impl IntoView {
     let store = Store::get();
     let rows = move || {
         let range = store.range.get();
+        let w = store.writer();
         store.reading.with(|r| {
-            let w = store.writer();
-            let decimals = r.scale.decimals();
+            let row = |row: graph::Row| {
+                let added = row.added.mol();
+                let reagent = match added {
+                    a if a < 0.0 => Some(addition::reagent(Reagent::Acid)),
+                    a if a > 0.0 => Some(addition::reagent(Reagent::Alkali)),
+                    _ => None,
+                };
+                let amount = label::row(&w.amount_number(row.added.size(), r.scale), reagent);
+                view! {
+                    <tr>
+                        <th scope="row">{amount}</th>
+                        <td>{w.fixed(row.ph, PH_DECIMALS)}</td>
+                        <td>{w.fixed(row.water, PH_DECIMALS)}</td>
+                    </tr>
+                }
+                .into_any()
+            };
             graph::table(r, range)
                 .unwrap_or_default()
                 .into_iter()
-                .map(|row| {
-                    let added = row.added.mol().signum() * r.scale.value(row.added.size());
-                    let what = match added {
-                        a if a < 0.0 => format!("{} acid", w.fixed(-a, decimals)),
-                        a if a > 0.0 => format!("{} alkali", w.fixed(a, decimals)),
-                        _ => "nothing".to_owned(),
-                    };
-                    view! {
-                        <tr><th scope="row">{what}</th><td>{w.fixed(row.ph, 2)}</td><td>{w.fixed(row.water, 2)}</td></tr>
-                    }
-                })
+                .map(row)
                 .collect_view()
         })
     };
     view! {
-        <div class="scroll" tabindex="0" role="region" aria-label="Data table of the curve">
+        <div class="scroll" tabindex="0" role="region" aria-label=label::AS_TABLE>
             <table class="figures digits">
-                <thead><tr>
-                    <th scope="col" inner_html=move || html(&format!("added / {}", store.reading.with(|r| r.scale.symbol())))></th>
-                    <th scope="col">"pH"</th>
-                    <th scope="col">"water"</th>
-                </tr></thead>
+                <thead>
+                    <tr>
+                        <th scope="col">{store.text(|r, _| label::added(r.scale.symbol()))}</th>
+                        <th scope="col">{label::PH_ROWS[0]}</th>
+                        <th scope="col">{label::WATER_ALONE}</th>
+                    </tr>
+                </thead>
                 <tbody>{rows}</tbody>
             </table>
         </div>

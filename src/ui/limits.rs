@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::app::words;
+use crate::app::words::label;
 use crate::lesson::markup::html;
 use crate::web::store::Store;
 
@@ -10,31 +10,25 @@ use crate::web::store::Store;
 #[component]
 pub(super) fn Limits() -> impl IntoView {
     let store = Store::get();
-    let here = move || {
-        store.reading.with(|r| {
-            let davies = r.davies.map(|(ph, strength)| words::label::Davies {
-                ph,
-                ionic_strength: strength,
-            });
-            html(&words::label::model_here(
-                r.now.ph(),
-                davies,
-                store.writer(),
-            ))
-        })
-    };
-    let note = move || {
-        store
-            .reading
-            .with(|r| r.setup.entry.and_then(|e| e.note).map(html))
+    let here = store.text(|r, w| {
+        let davies = r.davies.map(|(ph, strength)| label::Davies {
+            ph,
+            ionic_strength: strength,
+        });
+        html(&label::model_here(r.now.ph(), davies, w))
+    });
+    let note = store.text(|r, _| html(r.setup.entry.and_then(|e| e.note).unwrap_or_default()));
+    let line = |text: &&str| {
+        let text = html(text);
+        view! { <li inner_html=text></li> }.into_any()
     };
     view! {
         <div class="panel limits">
-            <h2>"What this page leaves out"</h2>
-            <ul>{words::label::LIMITS.iter().map(|line| view! { <li inner_html=html(line)></li> }).collect_view()}</ul>
+            <h2>{label::LEFT_OUT}</h2>
+            <ul>{label::LIMITS.iter().map(line).collect_view()}</ul>
             <p inner_html=here></p>
-            {move || note().map(|text| view! { <p inner_html=text></p> })}
-            <p class="caution">{words::label::SAFETY}</p>
+            <p inner_html=note></p>
+            <p class="caution">{label::SAFETY}</p>
         </div>
     }
 }

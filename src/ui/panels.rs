@@ -10,14 +10,10 @@ use super::set_up::SetUp;
 use super::why::Why;
 use crate::app::action::Action;
 use crate::app::state::Panel;
+use crate::app::words::label;
 use crate::web::store::Store;
 
-const TABS: [(Panel, &str); 4] = [
-    (Panel::Why, "Why"),
-    (Panel::Curve, "Curve"),
-    (Panel::SetUp, "Set up"),
-    (Panel::Limits, "Limits"),
-];
+const PANELS: [Panel; 4] = [Panel::Why, Panel::Curve, Panel::SetUp, Panel::Limits];
 
 /// Tabs, the open panel, and the curve.
 #[component]
@@ -31,33 +27,38 @@ pub(super) fn Panels() -> impl IntoView {
         panel => panel,
     });
     let tab = move |(panel, name): (Panel, &'static str)| {
+        let current = Memo::new(move |_| (open.get() == panel).then_some("true"));
+        let hidden = Memo::new(move |_| panel == Panel::Curve && room.get());
+        let show = store.doing(Action::PanelOpened(panel));
         view! {
-            <button
-                aria-controls="panel"
-                aria-current=move || (open.get() == panel).then_some("true")
-                hidden=move || panel == Panel::Curve && room.get()
-                on:click=move |_| store.dispatch(Action::PanelOpened(panel))
-            >
+            <button aria-controls="panel" aria-current=current hidden=hidden on:click=show>
                 {name}
             </button>
         }
+        .into_any()
+    };
+    let tabs = PANELS
+        .into_iter()
+        .zip(label::PANELS)
+        .map(tab)
+        .collect_view();
+    let shown = move || match open.get() {
+        Panel::Why => view! { <Why/> }.into_any(),
+        Panel::Curve => view! { <CurvePanel/> }.into_any(),
+        Panel::SetUp => view! { <SetUp/> }.into_any(),
+        Panel::Limits => view! { <Limits/> }.into_any(),
+    };
+    let curve = move || {
+        let card = || view! { <section class="card curve-card"><CurvePanel/></section> }.into_any();
+        room.get().then(card)
     };
     view! {
-        <aside class="panels">
+        <aside class="panels" aria-label="Panels">
             <section class="card">
-                <nav class="tabs" aria-label="Panels">{TABS.map(tab)}</nav>
-                <div id="panel">
-                    {move || match open.get() {
-                        Panel::Why => view! { <Why/> }.into_any(),
-                        Panel::Curve => view! { <CurvePanel/> }.into_any(),
-                        Panel::SetUp => view! { <SetUp/> }.into_any(),
-                        Panel::Limits => view! { <Limits/> }.into_any(),
-                    }}
-                </div>
+                <nav class="tabs" aria-label="Panels">{tabs}</nav>
+                <div id="panel">{shown}</div>
             </section>
-            <Show when=move || room.get()>
-                <section class="card curve-card"><CurvePanel/></section>
-            </Show>
+            {curve}
         </aside>
     }
 }

@@ -6,6 +6,7 @@ use leptos_use::use_element_visibility;
 
 use super::ph_line::PhLine;
 use crate::app::reading::CONDITIONS;
+use crate::app::words::label;
 use crate::lesson::sig_fig::PH_DECIMALS;
 use crate::web::store::Store;
 
@@ -16,25 +17,22 @@ pub(super) fn Readout(
     node_ref: NodeRef<Section>,
 ) -> impl IntoView {
     let store = Store::get();
-    let w = store.writer();
-    let now = move || store.reading.with(|r| w.ph(r.now.ph()));
-    let start = move || store.reading.with(|r| w.ph(r.start.ph()));
-    let water = move || store.reading.with(|r| w.ph(r.now.water));
-    let pka = move || {
-        store
-            .reading
-            .with(|r| w.fixed(r.setup.pair.pka_at(&CONDITIONS), PH_DECIMALS))
-    };
+    let pka = store.text(|r, w| w.fixed(r.setup.pair.pka_at(&CONDITIONS), PH_DECIMALS));
     view! {
         <section class="card readout" node_ref=node_ref aria-labelledby="ph-now">
             <div>
-                <h2 id="ph-now">"pH now"</h2>
-                <output class="digits" id="ph" aria-labelledby="ph-now">{now}</output>
+                <h2 id="ph-now">{label::PH_NOW}</h2>
+                <output class="digits" id="ph" aria-labelledby="ph-now">
+                    {store.text(|r, w| w.ph(r.now.ph()))}
+                </output>
             </div>
             <dl class="facts digits">
-                <dt>"at the start"</dt><dd id="ph-start">{start}</dd>
-                <dt>"p"<i>"K"</i><sub>"a"</sub></dt><dd id="pka">{pka}</dd>
-                <dt>"water alone"</dt><dd class="water" id="ph-water">{water}</dd>
+                <dt>{label::AT_THE_START}</dt>
+                <dd id="ph-start">{store.text(|r, w| w.ph(r.start.ph()))}</dd>
+                <dt>"p"<i>"K"</i><sub>"a"</sub></dt>
+                <dd id="pka">{pka}</dd>
+                <dt>{label::WATER_ALONE}</dt>
+                <dd class="water" id="ph-water">{store.text(|r, w| w.ph(r.now.water))}</dd>
             </dl>
             <PhLine/>
         </section>
@@ -48,7 +46,6 @@ pub(super) fn SlimReadout(
     readout: NodeRef<Section>,
 ) -> impl IntoView {
     let store = Store::get();
-    let w = store.writer();
     let seen = use_element_visibility(readout);
     // Until the observer has spoken once, the readout counts as seen.
     let spoken = RwSignal::new(false);
@@ -57,11 +54,12 @@ pub(super) fn SlimReadout(
             spoken.set(true);
         }
     });
+    let hidden = Memo::new(move |_| seen.get() || !spoken.get());
     view! {
-        <div class="slim digits" aria-hidden="true" hidden=move || seen.get() || !spoken.get()>
+        <div class="slim digits" aria-hidden="true" hidden=hidden>
             <span>"pH"</span>
-            <strong>{move || store.reading.with(|r| w.ph(r.now.ph()))}</strong>
-            <span class="quiet">"water alone "{move || store.reading.with(|r| w.ph(r.now.water))}</span>
+            <strong>{store.text(|r, w| w.ph(r.now.ph()))}</strong>
+            <span class="quiet">{label::WATER_ALONE} " " {store.text(|r, w| w.ph(r.now.water))}</span>
         </div>
     }
 }

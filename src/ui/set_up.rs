@@ -3,8 +3,9 @@
 use leptos::prelude::*;
 
 use crate::app::action::Action;
-use crate::app::recipe::{Field, Method, PAIRS, PairChoice, Problem};
-use crate::app::words;
+use crate::app::recipe::{Field, Method, PAIRS, PairChoice};
+use crate::app::state::State;
+use crate::app::words::{label, recipe as words};
 use crate::lesson::markup::html;
 use crate::web::store::Store;
 
@@ -14,75 +15,91 @@ pub(super) fn SetUp() -> impl IntoView {
     let store = Store::get();
     let method = store.select(|s| s.draft.method);
     let own = store.select(|s| matches!(s.draft.pair, PairChoice::OwnAcid | PairChoice::OwnBase));
-    let way = move |choice: Method, texts: [&'static str; 2]| {
-        let text = move || texts[usize::from(store.select(|s| s.draft.starts_from_base()).get())];
-        view! {
-            <button
-                type="button"
-                class="key"
-                aria-pressed=move || (method.get() == choice).to_string()
-                on:click=move |_| store.dispatch(Action::MethodChosen(choice))
-            >
-                {text}
-            </button>
-        }
+    let own_pka = move || {
+        own.get()
+            .then(|| view! { <Input field=Field::OwnPka/> }.into_any())
+    };
+    let solutions = move || {
+        let [first, second] = match method.get() {
+            Method::TwoSolutions => [
+                (Field::AcidConcentration, Field::AcidVolume),
+                (Field::BaseConcentration, Field::BaseVolume),
+            ],
+            Method::PartNeutralized => [
+                (Field::WeakConcentration, Field::WeakVolume),
+                (Field::StrongConcentration, Field::StrongVolume),
+            ],
+        };
+        [first, second]
+            .map(|(concentration, volume)| view! { <Solution concentration volume/> }.into_any())
+            .collect_view()
     };
     view! {
         <div class="panel form">
             <PairSelect/>
-            <Show when=move || own.get()><Input field=Field::OwnPka/></Show>
+            {own_pka}
             <fieldset>
-                <legend>"How it is made"</legend>
+                <legend>{words::HOW_IT_IS_MADE}</legend>
                 <div class="choice">
-                    {way(Method::TwoSolutions, words::recipe::TWO_SOLUTIONS)}
-                    {way(Method::PartNeutralized, words::recipe::PART_NEUTRALIZED)}
+                    <Way method=Method::TwoSolutions/>
+                    <Way method=Method::PartNeutralized/>
                 </div>
             </fieldset>
-            {move || match method.get() {
-                Method::TwoSolutions => view! {
-                    <Solution concentration=Field::AcidConcentration volume=Field::AcidVolume/>
-                    <Solution concentration=Field::BaseConcentration volume=Field::BaseVolume/>
-                }.into_any(),
-                Method::PartNeutralized => view! {
-                    <Solution concentration=Field::WeakConcentration volume=Field::WeakVolume/>
-                    <Solution concentration=Field::StrongConcentration volume=Field::StrongVolume/>
-                }.into_any(),
-            }}
+            {solutions}
             <fieldset>
-                <legend>"Acid and alkali for the additions"</legend>
+                <legend>{words::STOCK}</legend>
                 <div class="two"><Input field=Field::Stock/></div>
             </fieldset>
-            <p class="caution quiet">{words::label::SAFETY_SHORT}</p>
+            <p class="caution quiet">{label::SAFETY_SHORT}</p>
         </div>
+    }
+}
+
+/// One way of making it.
+#[component]
+fn Way(
+    /// Which.
+    method: Method,
+) -> impl IntoView {
+    let store = Store::get();
+    let text = store.select_for(method, |s, method| {
+        words::method(method, s.draft.starts_from_base())
+    });
+    view! {
+        <button
+            type="button"
+            class="key"
+            aria-pressed=store.truth(method, |s, method| s.draft.method == method)
+            on:click=store.doing(Action::MethodChosen(method))
+        >
+            {text}
+        </button>
     }
 }
 
 #[component]
 fn PairSelect() -> impl IntoView {
     let store = Store::get();
-    let chosen = store.select(|s| s.draft.pair);
-    let options = PAIRS.iter().enumerate().map(|(index, &pair)| {
-        let text = words::recipe::pair_option(
-            &pair.names(),
-            pair.pka().map(|p| p.value()),
-            store.writer(),
-        );
-        view! { <option value=index selected=move || chosen.get() == pair>{text}</option> }
-    });
+    let option = |(index, &pair): (usize, &PairChoice)| {
+        let pka = pair.pka().map(|p| p.value());
+        let text = words::pair_option(&pair.names(), pka, store.writer());
+        let chosen = store.select_for(pair, |s, pair| s.draft.pair == pair);
+        view! { <option value=index.to_string() selected=chosen>{text}</option> }.into_any()
+    };
+    let options = PAIRS.iter().enumerate().map(option).collect_view();
+    let choose = move |e: leptos::ev::Event| {
+        let pair = event_target_value(&e)
+            .parse()
+            .ok()
+            .and_then(|i: usize| PAIRS.get(i));
+        if let Some(&pair) = pair {
+            store.dispatch(Action::PairChosen(pair));
+        }
+    };
     view! {
         <label>
-            "Conjugate pair"
-            <select
-                id="pair"
-                on:change=move |e| {
-                    let pair = event_target_value(&e).parse().ok().and_then(|i: usize| PAIRS.get(i));
-                    if let Some(&pair) = pair {
-                        store.dispatch(Action::PairChosen(pair));
-                    }
-                }
-            >
-                {options.collect_view()}
-            </select>
+            {words::PAIR}
+            <select id="pair" on:change=choose>{options}</select>
         </label>
     }
 }
@@ -96,8 +113,9 @@ fn Solution(
     volume: Field,
 ) -> impl IntoView {
     let store = Store::get();
-    let pair = store.select(|s| s.draft.pair);
-    let name = move || html(&words::recipe::solution(concentration, &pair.get().names()));
+    let name = store.select_for(concentration, |s, field| {
+        html(&words::solution(field, &s.draft.pair.names()))
+    });
     view! {
         <fieldset>
             <legend inner_html=name></legend>
@@ -118,53 +136,51 @@ fn Input(
     let store = Store::get();
     let id = format!("field-{field:?}");
     let hint = format!("{id}-problem");
-    let text = store.select(move |s| s.draft.text(field).to_owned());
-    let typed = RwSignal::new(text.get_untracked());
+    let text = store.select_for(field, |s, field| s.draft.text(field).to_owned());
+    let typed = StoredValue::new(text.get_untracked());
     let node = NodeRef::<leptos::html::Input>::new();
     // Undo can bring another recipe back; only then is the text replaced.
     Effect::new(move |_| {
         let text = text.get();
         if let Some(input) = node.get()
-            && typed.with_untracked(|t| *t != text)
+            && typed.with_value(|t| *t != text)
         {
             input.set_value(&text);
-            typed.set(text);
+            typed.set_value(text);
         }
     });
-    let problem = store.select(move |s| problem(s, field));
-    let message = move || {
-        problem
-            .get()
-            .map(|p| html(&words::recipe::problem(field, p, store.writer())))
+    let message = store.select_for(field, problem);
+    let invalid = Signal::derive(move || message.with(|m| (!m.is_empty()).then_some("true")));
+    let name = html(words::field(field));
+    let input = move |e: leptos::ev::Event| {
+        let text = event_target_value(&e);
+        typed.set_value(text.clone());
+        store.dispatch(Action::Typed(field, text));
     };
     view! {
         <div>
-            <label for=id.clone() inner_html=html(words::recipe::field(field))></label>
+            <label for=id.clone() inner_html=name></label>
             <input
                 id=id
                 node_ref=node
                 type="text"
                 inputmode="decimal"
                 autocomplete="off"
-                maxlength="40"
                 value=text.get_untracked()
-                aria-invalid=move || problem.get().map(|_| "true")
+                aria-invalid=invalid
                 aria-describedby=hint.clone()
-                on:input=move |e| {
-                    let text = event_target_value(&e);
-                    typed.set(text.clone());
-                    store.dispatch(Action::Typed(field, text));
-                }
+                on:input=input
             />
-            <p class="warning" id=hint aria-live="polite" inner_html=move || message().unwrap_or_default()></p>
+            <p class="warning" id=hint aria-live="polite" inner_html=message></p>
         </div>
     }
 }
 
-fn problem(state: &crate::app::state::State, field: Field) -> Option<Problem> {
-    let wrong = state.draft.read().err()?;
-    wrong
-        .into_iter()
-        .find(|(f, _)| *f == field)
-        .map(|(_, problem)| problem)
+/// What is wrong with a field, as markup; empty if nothing is.
+fn problem(state: &State, field: Field) -> String {
+    let wrong = state.draft.read().err().unwrap_or_default();
+    let own = wrong.into_iter().find(|(f, _)| *f == field);
+    own.map_or(String::new(), |(_, problem)| {
+        html(&words::problem(field, problem, Default::default()))
+    })
 }

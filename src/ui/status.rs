@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use crate::app::state::BenchEvent;
-use crate::app::words;
+use crate::app::words::label;
 use crate::web::store::{Store, voice};
 
 /// The live region.
@@ -24,10 +24,10 @@ pub(super) fn Status() -> impl IntoView {
             let voice = voice(reading, store.writer());
             let ph = || store.writer().ph(reading.now.ph());
             match (event, reading.change()) {
-                (BenchEvent::Full, _) => words::label::FLASK_FULL.to_owned(),
+                (BenchEvent::Full, _) => label::FLASK_FULL.to_owned(),
                 (BenchEvent::Added(_), Some(change)) => voice.announcement(&change),
-                (BenchEvent::SetUp, _) => format!("New buffer on the bench. pH {}.", ph()),
-                (BenchEvent::Jumped | BenchEvent::Added(_), _) => format!("pH {}.", ph()),
+                (BenchEvent::SetUp, _) => label::new_buffer(&ph()),
+                (BenchEvent::Jumped | BenchEvent::Added(_), _) => label::ph_is(&ph()),
             }
         })
     });

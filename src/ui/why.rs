@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use crate::app::reading::Reading;
-use crate::app::words;
+use crate::app::words::{addition, label};
 use crate::lesson::markup::{html, mathml};
 use crate::lesson::notation::{Equation, Writing};
 use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
@@ -36,16 +36,16 @@ pub(super) fn latest_equation(reading: &Reading, writing: Writing) -> Equation {
 
 fn before_anything(reading: &Reading, w: Writer) -> impl IntoView + use<> {
     let equation = mathml(&latest_equation(reading, Writing::Formulas), true);
-    let text = words::addition::nothing_added(
+    let text = addition::nothing_added(
         &voice(reading, w),
         reading.now.reserves.acid,
         reading.now.reserves.base,
     );
     view! {
-        <h2 class="headline">"Nothing added yet"</h2>
+        <h2 class="headline">{label::NOTHING_YET}</h2>
         <p inner_html=html(&text)></p>
         <div class="block" inner_html=equation></div>
-        <p class="quiet" inner_html=html(words::label::TRY_IT)></p>
+        <p class="quiet" inner_html=html(label::TRY_IT)></p>
     }
 }
 
@@ -96,10 +96,15 @@ fn rows(reading: &Reading, change: &Change, w: Writer) -> Vec<Row> {
     vec![
         amount("acid", &names.acid_symbol, before.acid, after.acid),
         amount("base", &names.base_symbol, before.base, after.base),
-        ph("ph-row", "pH", before.ph.value(), after.ph.value()),
+        ph(
+            "ph-row",
+            label::PH_ROWS[0],
+            before.ph.value(),
+            after.ph.value(),
+        ),
         ph(
             "water-row",
-            "pH of water alone",
+            label::PH_ROWS[1],
             before.water.value(),
             after.water.value(),
         ),
@@ -114,9 +119,9 @@ fn Figures(
 ) -> impl IntoView {
     view! {
         <table class="figures digits">
-            <caption class="unseen">"Before and after this addition"</caption>
+            <caption class="unseen">{label::THIS_ADDITION}</caption>
             <thead>
-                <tr><td></td><th scope="col">"before"</th><th scope="col">"after"</th><th scope="col">"change"</th></tr>
+                <tr><td></td>{label::BEFORE_AFTER_CHANGE.map(|h| view! { <th scope="col">{h}</th> }.into_any()).collect_view()}</tr>
             </thead>
             <tbody>
                 {rows.into_iter().map(|row| view! {

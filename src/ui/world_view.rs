@@ -21,29 +21,44 @@ use crate::web::store::Store;
 const LONGEST_FRAME: f64 = 0.05;
 
 /// What the controls around the canvas may ask of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Request {
+    /// Show the last addition again.
+    Replay,
+    /// Go on to its next beat.
+    Step,
+    /// With reduced motion: show the picture before it.
+    Before,
+    /// With reduced motion: show the picture after it.
+    After,
+}
+
+/// The line between the canvas and the controls around it.
 #[derive(Clone, Copy)]
 pub(super) struct Controls {
     /// Counters of the exchange that never stops.
     pub(super) counters: RwSignal<Counters>,
-    /// Raised by one for each request to replay the last addition.
-    pub(super) replay: RwSignal<u32>,
-    /// Raised by one for each request to go on by one beat.
-    pub(super) step: RwSignal<u32>,
-    /// With reduced motion: whether the picture is the one before the last addition.
+    /// Whether the picture is the one before the last addition.
     pub(super) before: RwSignal<bool>,
     /// Whether the person asks for reduced motion.
     pub(super) still: Signal<bool>,
+    request: RwSignal<Option<Request>>,
 }
 
 impl Controls {
     pub(super) fn new() -> Self {
         Self {
             counters: RwSignal::default(),
-            replay: RwSignal::new(0),
-            step: RwSignal::new(0),
             before: RwSignal::new(false),
             still: use_media_query("(prefers-reduced-motion: reduce)"),
+            request: RwSignal::new(None),
         }
+    }
+
+    /// Asks the canvas for something.
+    pub(super) fn ask(self, request: Request) {
+        self.before.set(request == Request::Before);
+        self.request.set(Some(request));
     }
 }
 
@@ -53,7 +68,6 @@ pub(super) fn WorldView(
     /// Requests from the controls around it.
     controls: Controls,
     /// The picture in words.
-    #[prop(into)]
     description: Signal<String>,
 ) -> impl IntoView {
     let store = Store::get();
@@ -170,27 +184,16 @@ pub(super) fn WorldView(
         controls.before.set(false);
     }));
     on(Box::new(move || {
-        if controls.replay.get() > 0 {
-            playback.update_value(|p| {
-                p.replay();
-            });
-        }
-    }));
-    on(Box::new(move || {
-        if controls.step.get() > 0 {
-            playback.update_value(|p| {
-                p.step_through();
-            });
-        }
-    }));
-    on(Box::new(move || {
-        let before = controls.before.get();
-        playback.update_value(|p| {
-            if before {
-                p.show_before();
-            } else if controls.still.get_untracked() {
+        let request = controls.request.get();
+        playback.update_value(|p| match request {
+            Some(Request::Replay | Request::After) => {
                 p.replay();
             }
+            Some(Request::Step) => {
+                p.step_through();
+            }
+            Some(Request::Before) => p.show_before(),
+            None => (),
         });
     }));
     view! {

@@ -46,19 +46,8 @@ pub const MARGINS: Margins = Margins {
     bottom: 20.0,
 };
 
-/// A place on the chart and what to write there.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Label {
-    /// Pixels from the left.
-    pub x: f64,
-    /// Pixels from the top.
-    pub y: f64,
-    /// The text.
-    pub text: String,
-}
-
 /// Pixel position of a point of the chart on a picture of this size.
-pub fn place(chart: &Chart, size: (u32, u32), (x, y): (f64, f64)) -> (f64, f64) {
+fn place(chart: &Chart, size: (u32, u32), (x, y): (f64, f64)) -> (f64, f64) {
     let m = MARGINS;
     let width = f64::from(size.0) - m.left - m.right;
     let height = f64::from(size.1) - m.top - m.bottom;
@@ -68,29 +57,54 @@ pub fn place(chart: &Chart, size: (u32, u32), (x, y): (f64, f64)) -> (f64, f64) 
     )
 }
 
-/// Tick labels: pH up the side, amounts (without sign, both ways from zero) along the
-/// bottom.
-pub fn labels(chart: &Chart, size: (u32, u32), writer: Writer) -> (Vec<Label>, Vec<Label>) {
-    let step = |ticks: &[f64]| ticks.windows(2).map(|t| t[1] - t[0]).next().unwrap_or(1.0);
-    let decimals = decimals_of(step(&chart.x.ticks));
+/// Tick labels as SVG text: pH up the side, amounts (without sign, both ways from zero)
+/// along the bottom.
+pub fn labels(chart: &Chart, size: (u32, u32), writer: Writer) -> String {
+    if !has_room(size) {
+        return String::new();
+    }
+    let step = chart
+        .x
+        .ticks
+        .windows(2)
+        .map(|t| t[1] - t[0])
+        .next()
+        .unwrap_or(1.0);
+    let decimals = decimals_of(step);
     let bottom = f64::from(size.1) - MARGINS.bottom;
     let side = chart.y.ticks.iter().map(|&t| {
         let (_, y) = place(chart, size, (0.0, t));
-        Label {
-            x: MARGINS.left - 6.0,
-            y,
-            text: writer.fixed(t, 0),
-        }
+        text(MARGINS.left - 6.0, y + 4.0, "end", &writer.fixed(t, 0))
     });
     let below = chart.x.ticks.iter().map(|&t| {
         let (x, _) = place(chart, size, (t, 0.0));
-        Label {
-            x,
-            y: bottom + 14.0,
-            text: writer.fixed(t.abs(), decimals),
-        }
+        text(x, bottom + 15.0, "middle", &writer.fixed(t.abs(), decimals))
     });
-    (side.collect(), below.collect())
+    side.chain(below).collect()
+}
+
+fn text(x: f64, y: f64, anchor: &str, text: &str) -> String {
+    format!("<text x=\"{x:.1}\" y=\"{y:.1}\" text-anchor=\"{anchor}\">{text}</text>")
+}
+
+/// The two points over the curves: water, hollow, and the buffer.
+pub fn points(chart: &Chart, size: (u32, u32), here: (f64, f64), water: (f64, f64)) -> String {
+    if !has_room(size) {
+        return String::new();
+    }
+    let circle = |(x, y): (f64, f64), class: &str, radius: f64| {
+        format!("<circle class=\"{class}\" cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"{radius}\"/>")
+    };
+    let (here, water) = (place(chart, size, here), place(chart, size, water));
+    circle(water, "water-point", 5.0)
+        + &circle(here, "now-point", 7.0)
+        + &circle(here, "now-dot", 2.0)
+}
+
+/// Whether there is room for a plot at all.
+fn has_room(size: (u32, u32)) -> bool {
+    let m = MARGINS;
+    f64::from(size.0) > m.left + m.right + 40.0 && f64::from(size.1) > m.top + m.bottom + 40.0
 }
 
 /// plotters works in whole pixels, which makes a curve bumpy; it is given a picture this
@@ -100,10 +114,10 @@ const FINE: u32 = 10;
 /// The chart without its text, as the inside of an SVG element of `size` pixels; empty if
 /// the size leaves no room for a plot.
 pub fn draw(chart: &Chart, size: (u32, u32)) -> String {
-    let m = MARGINS;
-    if f64::from(size.0) < m.left + m.right + 40.0 || f64::from(size.1) < m.top + m.bottom + 40.0 {
+    if !has_room(size) {
         return String::new();
     }
+    let m = MARGINS;
     let mut svg = String::new();
     {
         let fine = (size.0 * FINE, size.1 * FINE);

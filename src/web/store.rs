@@ -63,11 +63,60 @@ impl Store {
     }
 
     /// A part of the state that re-runs its readers only when it changes.
-    pub fn select<T>(self, part: impl Fn(&State) -> T + Send + Sync + 'static) -> Memo<T>
+    ///
+    /// Here and below the argument is a plain function, so that every caller shares one
+    /// compiled copy: the page is downloaded on bad networks.
+    pub fn select<T>(self, part: fn(&State) -> T) -> Memo<T>
     where
         T: PartialEq + Send + Sync + 'static,
     {
-        Memo::new(move |_| self.state.with(&part))
+        Memo::new(move |_| self.state.with(part))
+    }
+
+    /// The same with something to look for.
+    pub fn select_for<K, T>(self, key: K, part: fn(&State, K) -> T) -> Memo<T>
+    where
+        K: Copy + Send + Sync + 'static,
+        T: PartialEq + Send + Sync + 'static,
+    {
+        Memo::new(move |_| self.state.with(|state| part(state, key)))
+    }
+
+    /// "true" or "false" for an attribute.
+    pub fn truth<K>(self, key: K, claim: fn(&State, K) -> bool) -> Signal<&'static str>
+    where
+        K: Copy + Send + Sync + 'static,
+    {
+        Signal::derive(move || {
+            if self.state.with(|state| claim(state, key)) {
+                "true"
+            } else {
+                "false"
+            }
+        })
+    }
+
+    /// A text that follows from the reading.
+    pub fn text(self, write: fn(&Reading, Writer) -> String) -> Signal<String> {
+        Signal::derive(move || self.reading.with(|reading| write(reading, self.writer())))
+    }
+
+    /// A text that follows from the reading and its particles.
+    pub fn picture_text(
+        self,
+        write: fn(&Voice<'_>, &Reading, &Picture) -> String,
+    ) -> Signal<String> {
+        Signal::derive(move || {
+            self.reading.with(|reading| {
+                self.picture
+                    .with(|picture| write(&voice(reading, self.writer()), reading, picture))
+            })
+        })
+    }
+
+    /// A handler that does one thing, whatever the event was.
+    pub fn doing<E>(self, action: Action) -> impl Fn(E) + Clone + 'static {
+        move |_| self.dispatch(action.clone())
     }
 
     /// The state now, without subscribing to it.

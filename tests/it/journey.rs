@@ -1,7 +1,7 @@
 //! The state driven as a person would drive it, and what follows from it held together:
 //! readout, particles, explanation and curve must tell one story at every step.
 
-use evenkeel::app::action::Action;
+use evenkeel::app::action::{Action, Press};
 use evenkeel::app::apply::apply;
 use evenkeel::app::bench::FLASK;
 use evenkeel::app::graph::{self, Range};
@@ -53,7 +53,7 @@ impl Journey {
         self.then(Action::Added {
             reagent,
             steps,
-            held: false,
+            press: Press::Tap,
         });
         self.agree();
         self
@@ -235,13 +235,14 @@ fn a_long_pour_is_one_addition() {
     journey.then(Action::Added {
         reagent: Reagent::Acid,
         steps: 5,
-        held: false,
+        press: Press::PourBegun,
     });
+    assert!(journey.state.pouring);
     for _ in 0..30 {
         journey.then(Action::Added {
             reagent: Reagent::Acid,
             steps: 5,
-            held: true,
+            press: Press::PourWentOn,
         });
         journey.agree();
     }
@@ -261,7 +262,7 @@ fn the_flask_fills_up_and_says_so() {
         journey.then(Action::Added {
             reagent: Reagent::Alkali,
             steps: 20,
-            held: true,
+            press: Press::PourWentOn,
         });
     }
     assert_eq!(journey.state.bench.alkali, FLASK);
@@ -270,7 +271,7 @@ fn the_flask_fills_up_and_says_so() {
     journey.then(Action::Added {
         reagent: Reagent::Acid,
         steps: 1,
-        held: false,
+        press: Press::Tap,
     });
     assert_eq!(journey.state.event, BenchEvent::Full);
     assert_eq!(journey.state.bench, full);

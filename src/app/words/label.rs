@@ -74,3 +74,120 @@ pub const AFTER: &str = "After";
 
 /// Counter of particles that met a partner.
 pub const REACTIONS: &str = "Reactions so far:";
+
+/// Heading of the big number.
+pub const PH_NOW: &str = "pH now";
+
+/// The pH before any addition.
+pub const AT_THE_START: &str = "at the start";
+
+/// The comparison.
+pub const WATER_ALONE: &str = "water alone";
+
+/// The curve and the marker of the buffer.
+pub const THIS_BUFFER: &str = "this buffer";
+
+/// The range where the pair holds pH usefully.
+pub fn useful_range(low: &str, high: &str) -> String {
+    format!("useful range {low} to {high}")
+}
+
+/// Heading of the acid's buttons.
+pub const ADD_ACID: &str = "Add acid · H⁺";
+
+/// Heading of the alkali's buttons.
+pub const ADD_ALKALI: &str = "Add alkali · OH⁻";
+
+/// Takes back the last addition or setting.
+pub const UNDO: &str = "Undo";
+
+/// Brings it back.
+pub const REDO: &str = "Redo";
+
+/// Takes back everything added.
+pub const START_AGAIN: &str = "Start again";
+
+/// The full name of an addition's button.
+pub fn add(amount: &str, reagent: &str) -> String {
+    format!("Add {amount} of {reagent}")
+}
+
+/// What is on the bench, on the button that changes it.
+pub fn on_the_bench(acid_source: &str, base_source: &str, volume: &str) -> String {
+    format!(
+        "{} + {base_source} · {volume} ▾",
+        super::capital(acid_source)
+    )
+}
+
+/// Said before it to a screen reader.
+pub const SET_UP_PREFIX: &str = "Set up: ";
+
+/// Heading of the curve.
+pub const CURVE: &str = "pH against amount added";
+
+/// The curve in words.
+pub fn curve_description(ph: &str, water: &str) -> String {
+    format!("Curve of pH against amount added. Now: pH {ph}, water {water}.")
+}
+
+/// The left half of the curve's axis.
+pub fn acid_axis(unit: &str) -> String {
+    format!("← acid added / {unit}")
+}
+
+/// The right half.
+pub fn alkali_axis(unit: &str) -> String {
+    format!("alkali added / {unit} →")
+}
+
+/// Key of the curve's marks, each with its sign.
+pub const CURVE_KEY: [&str; 4] = [
+    "▭ useful range (pKa ± 1)",
+    "● half-neutralised",
+    "□ equivalence",
+    "◎ now",
+];
+
+/// The curve as numbers.
+pub const AS_TABLE: &str = "The same as a table";
+
+/// Heading of the table's first column.
+pub fn added(unit: &str) -> String {
+    format!("added / {unit}")
+}
+
+/// One row's amount in the table.
+pub fn row(amount: &str, reagent: Option<&str>) -> String {
+    reagent.map_or("nothing".to_owned(), |reagent| {
+        format!("{amount} {reagent}")
+    })
+}
+
+/// Said when another buffer is on the bench.
+pub fn new_buffer(ph: &str) -> String {
+    format!("New buffer on the bench. pH {ph}.")
+}
+
+/// Said when the bench went back or forward.
+pub fn ph_is(ph: &str) -> String {
+    format!("pH {ph}.")
+}
+
+/// Names of the panels, in their order.
+pub const PANELS: [&str; 4] = ["Why", "Curve", "Set up", "Limits"];
+
+/// Heading of the panel on the model.
+pub const LEFT_OUT: &str = "What this page leaves out";
+
+/// Headings of the table of changes.
+pub const BEFORE_AFTER_CHANGE: [&str; 3] = ["before", "after", "change"];
+
+/// Its rows for pH and for water.
+pub const PH_ROWS: [&str; 2] = ["pH", "pH of water alone"];
+
+/// Caption of that table.
+pub const THIS_ADDITION: &str = "Before and after this addition";
+
+/// Heading before anything was added.
+pub const NOTHING_YET: &str = "Nothing added yet";

@@ -1,18 +1,27 @@
 //! Setting up, in words: fields, choices, and what is wrong with what was typed.
 
-use crate::app::recipe::{Field, Problem};
+use crate::app::recipe::{Field, Method, Problem};
 use crate::lesson::notation::PairNames;
 use crate::lesson::read::ReadError;
 use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
 
-/// The first way of making it, for an acid and for a base.
-pub const TWO_SOLUTIONS: [&str; 2] = ["Mix two solutions", "Mix two solutions"];
+/// Above the list of pairs.
+pub const PAIR: &str = "Conjugate pair";
 
-/// The second way, for an acid and for a base.
-pub const PART_NEUTRALIZED: [&str; 2] = [
-    "Part-neutralise the acid with strong alkali",
-    "Part-neutralise the base with strong acid",
-];
+/// Above the two ways of making it.
+pub const HOW_IT_IS_MADE: &str = "How it is made";
+
+/// Above the stock's concentration.
+pub const STOCK: &str = "Acid and alkali for the additions";
+
+/// A way of making the buffer.
+pub const fn method(method: Method, starts_from_base: bool) -> &'static str {
+    match (method, starts_from_base) {
+        (Method::TwoSolutions, _) => "Mix two solutions",
+        (Method::PartNeutralized, false) => "Part-neutralise the acid with strong alkali",
+        (Method::PartNeutralized, true) => "Part-neutralise the base with strong acid",
+    }
+}
 
 /// A pair in the list of pairs: "propanoic acid and propanoate, pKa 4.87".
 pub fn pair_option(names: &PairNames, pka: Option<f64>, writer: Writer) -> String {
