@@ -34,8 +34,8 @@ one_at_a_time() {
     }
 }
 
-# exec_trunk COMMAND OPTION…: becomes a release build by Trunk, without the warning that its
-# minifier cannot read wasm-bindgen's module: that file goes out as it is.
+# exec_trunk COMMAND OPTION…: becomes a release build by Trunk. Its own minifier cannot read
+# wasm-bindgen's module and says so; a hook minifies that file instead.
 exec_trunk() {
     exec trunk --log warn "$@" --release > >(grep --line-buffered -v 'Failed to minify JS')
 }

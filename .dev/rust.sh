@@ -11,7 +11,7 @@ if ! rustup run "$channel" rustc --version >/dev/null 2>&1; then
     rustup toolchain install "$channel" --profile minimal --no-self-update
 fi
 installed=$(rustup component list --toolchain "$channel" --installed)
-for component in rustfmt clippy; do
+for component in rustfmt clippy rust-src; do
     grep -q "^$component" <<<"$installed" || {
         say "installing $component for Rust $channel (once)"
         rustup component add "$component" --toolchain "$channel"

@@ -1,6 +1,7 @@
 //! A recipe and what was added to it: the smallest thing from which the whole bench follows.
 
 use crate::app::recipe::{Recipe, Setup};
+use crate::chem::power::decimal;
 use crate::chem::quantity::Amount;
 use crate::chem::titration::Reagent;
 use crate::lesson::sig_fig::AmountScale;
@@ -72,15 +73,11 @@ pub fn step_of(setup: &Setup) -> AmountScale {
     let total: Amount = setup.mixture.weak().iter().map(|part| part.total).sum();
     let ideal = total.mmol() / 200.0;
     // The nudge keeps 20/200 = 0.1 from being taken for a little more than 0.1.
-    let decade = libm::exp10(libm::floor(libm::log10(ideal * (1.0 - 1e-9))));
-    let step = [1.0, 2.0, 5.0, 10.0]
-        .map(|m| m * decade)
-        .into_iter()
-        .find(|s| *s >= ideal * (1.0 - 1e-9));
-    // Through text, so that the step is the very number a person would write.
-    let step = step
-        .and_then(|s| format!("{s:.0e}").parse().ok())
-        .unwrap_or(ideal);
+    let ideal = ideal * (1.0 - 1e-9);
+    let decade = libm::floor(libm::log10(ideal)) as i32;
+    // As a decimal, so that the step is the very number a person would write.
+    let step = [1, 2, 5, 10].map(|m| decimal(m, decade));
+    let step = step.into_iter().find(|s| *s >= ideal).unwrap_or(ideal);
     AmountScale {
         step: Amount::from_mmol(step).expect("a total within the recipe's ranges"),
     }

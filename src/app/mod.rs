@@ -9,6 +9,7 @@
 //! | [`picture`] | the particle counts of a reading |
 //! | [`playback`] | the particle world kept in step with the bench |
 //! | [`graph`] | the curve of a reading |
+//! | [`shown`] | all of these for one state |
 //! | [`state`], [`action`], [`apply`] | the page's state and the only way it changes |
 //! | [`words`] | every word a learner reads |
 
@@ -20,5 +21,6 @@ pub mod picture;
 pub mod playback;
 pub mod reading;
 pub mod recipe;
+pub mod shown;
 pub mod state;
 pub mod words;

@@ -1,5 +1,7 @@
 //! Ionic strength and activity coefficients.
 
+use super::power::ten_to;
+
 /// Above this ionic strength (mol dm⁻³) the Davies equation is no longer to be trusted
 /// (its usual limit: Stumm & Morgan, *Aquatic Chemistry*, table of activity coefficient
 /// equations).
@@ -25,7 +27,7 @@ impl ActivityCoefficients {
     /// Source: Davies 1962, *Ion Association*, p. 41.
     pub fn davies(ionic_strength: f64, a: f64) -> Self {
         let root = libm::sqrt(ionic_strength);
-        let one = libm::exp10(-a * (root / (1.0 + root) - 0.3 * ionic_strength));
+        let one = ten_to(-a * (root / (1.0 + root) - 0.3 * ionic_strength));
         // γ(z) = γ(1)^(z²).
         let two = (one * one) * (one * one);
         Self([1.0, one, two, two * two * one])

@@ -20,6 +20,7 @@
 use super::activity::ActivityCoefficients;
 use super::exact_sum::ExactSum;
 use super::mixture::Mixture;
+use super::power::ten_to;
 use super::quantity::Celsius;
 use super::root::{Bracket, NoRoot, Sample, newton};
 use super::weak_term::{Fractions, WeakTerm};
@@ -51,7 +52,7 @@ impl Balance {
                 .map(|(z, n)| f64::from(z) * f64::from(z) * n.mol())
                 .sum(),
             weak,
-            kw: libm::exp10(-pkw),
+            kw: ten_to(-pkw),
             gamma: ActivityCoefficients::IDEAL,
         }
     }

@@ -1,6 +1,7 @@
 //! One conjugate pair: what is left in its reservoirs, how hard it holds, and the short
 //! form of its pH.
 
+use super::power::ten_to;
 use core::ops::RangeInclusive;
 
 use super::balance::Balance;
@@ -251,7 +252,7 @@ impl Deviation {
 
     /// Whether both print the same with `decimals` decimal places.
     pub fn agrees_to(&self, decimals: u8) -> bool {
-        let scale = libm::exp10(f64::from(decimals));
+        let scale = ten_to(f64::from(decimals));
         let printed = |ph: Ph| libm::round(ph.value() * scale);
         // Whole numbers, so they differ by nothing or by at least one.
         (printed(self.short) - printed(self.full)).abs() < 0.5

@@ -10,6 +10,7 @@
 //! | [`systems`] | the table of acid–base systems, with sources |
 //! | [`mixture`] | what was put together |
 //! | [`activity`] | ionic strength and activity coefficients |
+//! | [`power`] | powers of ten |
 //! | [`root`] | bracketed root finding, without chemistry |
 //! | [`balance`] | the charge balance of a mixture as a function of pH |
 //! | [`equilibrium`] | [`equilibrium::solve`]: a mixture's pH and species |
@@ -29,6 +30,7 @@ pub mod constants;
 pub mod equilibrium;
 mod exact_sum;
 pub mod mixture;
+pub mod power;
 pub mod quantity;
 pub mod root;
 mod scale;

@@ -57,7 +57,7 @@ impl Pka {
 
     /// Ka in mol dm⁻³.
     pub fn ka(self) -> f64 {
-        libm::exp10(-self.0)
+        super::power::ten_to(-self.0)
     }
 }
 

@@ -3,6 +3,7 @@
 use super::activity::ActivityCoefficients;
 use super::exact_sum::ExactSum;
 use super::mixture::WeakPart;
+use super::power::ten_to;
 use super::quantity::Celsius;
 use super::systems::MAX_STEPS;
 
@@ -35,7 +36,7 @@ impl WeakTerm {
         let mut ka = [0.0; MAX_STEPS];
         let mut steps = 0;
         for (place, step) in ka.iter_mut().zip(part.system.steps()) {
-            *place = libm::exp10(-step.pka_at(temperature));
+            *place = ten_to(-step.pka_at(temperature));
             steps += 1;
         }
         Self {

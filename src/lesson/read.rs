@@ -4,6 +4,8 @@
 //! mark), a leading sign (also the true minus), powers of ten as `e-5`, `×10⁻⁵`, `x10^-5`
 //! or `*10^-5`, and spaces anywhere. What was typed is never changed: this only reads it.
 
+use crate::chem::power::decimal;
+
 /// Why a text is not a number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ReadError {
@@ -36,31 +38,48 @@ pub fn number(text: &str) -> Result<f64, ReadError> {
     if plain.is_empty() {
         return Err(ReadError::Empty);
     }
-    let lower = plain.to_lowercase();
-    let (mantissa, exponent) = split_power(&lower);
+    let lower = plain.to_ascii_lowercase();
+    let (mantissa, power) = split_power(&lower);
+    let (sign, mantissa) = split_sign(mantissa);
     if mantissa.matches(['.', ',']).count() > 1 {
         return Err(ReadError::TwoMarks);
     }
-    let mantissa = mantissa.replace(',', ".");
-    let digits = mantissa.trim_start_matches(['-', '+']);
-    let signs = mantissa.len() - digits.len();
-    let is_number = digits.bytes().all(|b| b.is_ascii_digit() || b == b'.')
-        && digits.bytes().any(|b| b.is_ascii_digit());
-    if !is_number || signs > 1 {
+    let (whole, decimals) = mantissa.split_once(['.', ',']).unwrap_or((mantissa, ""));
+    let digits = || whole.bytes().chain(decimals.bytes());
+    if digits().next().is_none() || !digits().all(|b| b.is_ascii_digit()) {
         return Err(ReadError::NotANumber);
     }
-    let exponent: i32 = match exponent {
+    let mut exponent: i32 = match power {
         None => 0,
         Some(text) => text.parse().map_err(|_| ReadError::NotANumber)?,
     };
-    // Through one decimal text, so that 1.74e-5 is the same number as 0.0000174.
-    let value: f64 = format!("{mantissa}e{exponent}")
-        .parse()
-        .map_err(|_| ReadError::NotANumber)?;
+    exponent = exponent.saturating_sub(decimals.len() as i32);
+    // Digits past the seventeenth do not change the nearest number that can be held by more
+    // than its last bit; they only move the decimal mark.
+    let mut value: u64 = 0;
+    for digit in digits() {
+        if value < 10_u64.pow(16) {
+            value = 10 * value + u64::from(digit - b'0');
+        } else {
+            exponent = exponent.saturating_add(1);
+        }
+    }
+    if value == 0 {
+        return Ok(0.0);
+    }
+    let value = sign * decimal(value, exponent);
     if value.is_finite() {
         Ok(value)
     } else {
         Err(ReadError::TooLarge)
+    }
+}
+
+/// The sign of a number and the rest of it.
+fn split_sign(text: &str) -> (f64, &str) {
+    match text.strip_prefix('-') {
+        Some(rest) => (-1.0, rest),
+        None => (1.0, text.strip_prefix('+').unwrap_or(text)),
     }
 }
 

@@ -8,6 +8,7 @@
 //! Text uses the true minus sign and Unicode sub- and superscripts; the page turns those
 //! into markup.
 
+use crate::chem::power::decimal;
 use crate::chem::quantity::{Amount, Concentration, Ph, Volume};
 
 /// The character between units and tenths.
@@ -140,7 +141,8 @@ impl Writer {
             return self.significant(value, 2);
         }
         let (mantissa, exponent) = scientific(value, 2);
-        let rounded = mantissa.parse::<f64>().unwrap_or(1.0) * libm::exp10(f64::from(exponent));
+        let digits = mantissa.replace('.', "").parse().unwrap_or(10);
+        let rounded = decimal(digits, exponent - 1);
         if exponent < 9 {
             self.fixed(rounded, 0)
         } else {

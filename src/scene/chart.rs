@@ -82,7 +82,7 @@ pub fn round_step(step: f64) -> f64 {
     if !step.is_finite() || step <= 0.0 {
         return 1.0;
     }
-    let decade = libm::exp10(libm::floor(libm::log10(step)));
+    let decade = crate::chem::power::ten_to(libm::floor(libm::log10(step)));
     let mantissa = step / decade * (1.0 - 1e-9);
     decade
         * [1.0, 2.0, 5.0]

@@ -29,12 +29,9 @@ const BETWEEN_PORTIONS: Duration = Duration::from_millis(160);
 #[component]
 pub(super) fn Additions() -> impl IntoView {
     let store = Store::get();
-    let full = store.select(|s| {
-        if s.event == BenchEvent::Full {
-            label::FLASK_FULL
-        } else {
-            ""
-        }
+    let full = store.state_text(|s| match s.event {
+        BenchEvent::Full => label::FLASK_FULL.to_owned(),
+        _ => String::new(),
     });
     view! {
         <section class="card additions" aria-label="Additions">
@@ -66,7 +63,7 @@ fn Back(
 ) -> impl IntoView {
     let store = Store::get();
     view! {
-        <button class="key plain" disabled=store.select(nothing) on:click=store.doing(action)>
+        <button class="key plain" disabled=store.flag(nothing) on:click=store.doing(action)>
             {name}
         </button>
     }
@@ -105,17 +102,9 @@ fn Dose(
     steps: u32,
 ) -> impl IntoView {
     let store = Store::get();
-    let number = Signal::derive(move || {
-        let w = store.writer();
-        store
-            .reading
-            .with(|r| w.amount_number(r.scale.step.times(steps), r.scale))
-    });
-    let name = Signal::derive(move || {
-        let w = store.writer();
-        let amount = store
-            .reading
-            .with(|r| w.amount(r.scale.step.times(steps), r.scale));
+    let number = store.text(move |r, w| w.amount_number(r.scale.step.times(steps), r.scale));
+    let name = store.text(move |r, w| {
+        let amount = w.amount(r.scale.step.times(steps), r.scale);
         label::add(&amount, addition::reagent(reagent))
     });
     let pour = Pour::new(move |press| {

@@ -5,11 +5,11 @@ use leptos::prelude::*;
 use leptos_use::use_resize_observer;
 
 use crate::app::graph;
-use crate::app::words::{addition, label};
-use crate::chem::titration::Reagent;
-use crate::lesson::sig_fig::PH_DECIMALS;
+use crate::app::words::addition::Voice;
+use crate::app::words::explanation::curve_rows;
+use crate::app::words::label;
 use crate::web::chart::{draw, labels, points};
-use crate::web::store::Store;
+use crate::web::store::{Store, WRITER, memo_text};
 
 /// The panel.
 #[component]
@@ -41,30 +41,36 @@ pub(super) fn CurvePanel() -> impl IntoView {
 fn Picture() -> impl IntoView {
     let store = Store::get();
     let box_ref = NodeRef::<Div>::new();
-    let size = RwSignal::new((0_u32, 0_u32));
+    let size = StoredValue::new((0_u32, 0_u32));
+    let resized = RwSignal::new(0_u32);
     use_resize_observer(box_ref, move |entries, _| {
         if let Some(entry) = entries.first() {
             let rect = entry.content_rect();
-            size.set((rect.width() as u32, rect.height() as u32));
+            size.set_value((rect.width() as u32, rect.height() as u32));
+            resized.update(|n| *n += 1);
         }
     });
-    let drawn = Memo::new(move |_| {
-        store.chart.with(|chart| {
-            chart.as_ref().map_or(String::new(), |chart| {
-                draw(chart, size.get()) + &labels(chart, size.get(), store.writer())
-            })
+    let serial = Memo::new(move |_| store.shown.with(|s| s.chart_serial));
+    let drawn = memo_text(Box::new(move |_| {
+        serial.track();
+        resized.track();
+        let size = size.get_value();
+        store
+            .shown
+            .with_untracked(|s| draw(&s.chart, size) + &labels(&s.chart, size, WRITER))
+    }));
+    let now = memo_text(Box::new(move |_| {
+        resized.track();
+        let size = size.get_value();
+        store.shown.with(|s| {
+            points(
+                &s.chart,
+                size,
+                graph::here(&s.reading),
+                graph::water_here(&s.reading),
+            )
         })
-    });
-    let now = Memo::new(move |_| {
-        let (here, water) = store
-            .reading
-            .with(|r| (graph::here(r), graph::water_here(r)));
-        store.chart.with(|chart| {
-            chart.as_ref().map_or(String::new(), |chart| {
-                points(chart, size.get(), here, water)
-            })
-        })
-    });
+    }));
     let name = store.text(|r, w| label::curve_description(&w.ph(r.now.ph()), &w.ph(r.now.water)));
     view! {
         <div class="chart-box" node_ref=box_ref>
@@ -79,34 +85,12 @@ fn Picture() -> impl IntoView {
 #[component]
 fn Table() -> impl IntoView {
     let store = Store::get();
-    let rows = move || {
-        let range = store.range.get();
-        let w = store.writer();
-        store.reading.with(|r| {
-            let row = |row: graph::Row| {
-                let added = row.added.mol();
-                let reagent = match added {
-                    a if a < 0.0 => Some(addition::reagent(Reagent::Acid)),
-                    a if a > 0.0 => Some(addition::reagent(Reagent::Alkali)),
-                    _ => None,
-                };
-                let amount = label::row(&w.amount_number(row.added.size(), r.scale), reagent);
-                view! {
-                    <tr>
-                        <th scope="row">{amount}</th>
-                        <td>{w.fixed(row.ph, PH_DECIMALS)}</td>
-                        <td>{w.fixed(row.water, PH_DECIMALS)}</td>
-                    </tr>
-                }
-                .into_any()
-            };
-            graph::table(r, range)
-                .unwrap_or_default()
-                .into_iter()
-                .map(row)
-                .collect_view()
+    let rows = memo_text(Box::new(move |_| {
+        store.shown.with(|s| {
+            let rows = graph::table(&s.reading, s.range).unwrap_or_default();
+            curve_rows(&Voice::of(&s.reading, WRITER), &rows)
         })
-    };
+    }));
     view! {
         <div class="scroll" tabindex="0" role="region" aria-label=label::AS_TABLE>
             <table class="figures digits">
@@ -117,7 +101,7 @@ fn Table() -> impl IntoView {
                         <th scope="col">{label::WATER_ALONE}</th>
                     </tr>
                 </thead>
-                <tbody>{rows}</tbody>
+                <tbody inner_html=rows></tbody>
             </table>
         </div>
     }

@@ -11,24 +11,27 @@ use super::why::Why;
 use crate::app::action::Action;
 use crate::app::state::Panel;
 use crate::app::words::label;
-use crate::web::store::Store;
+use crate::web::store::{Store, memo_flag, memo_text};
 
 const PANELS: [Panel; 4] = [Panel::Why, Panel::Curve, Panel::SetUp, Panel::Limits];
+
+const CURVE: u32 = Panel::Curve as u32;
 
 /// Tabs, the open panel, and the curve.
 #[component]
 pub(super) fn Panels() -> impl IntoView {
     let store = Store::get();
     let room = use_media_query("(min-width: 960px) and (min-height: 640px)");
-    let chosen = store.select(|s| s.panel);
+    let chosen = store.number(|s| s.panel as u32);
     // With the curve always there, its tab has nothing to open.
     let open = Memo::new(move |_| match chosen.get() {
-        Panel::Curve if room.get() => Panel::Why,
+        CURVE if room.get() => Panel::Why as u32,
         panel => panel,
     });
     let tab = move |(panel, name): (Panel, &'static str)| {
-        let current = Memo::new(move |_| (open.get() == panel).then_some("true"));
-        let hidden = Memo::new(move |_| panel == Panel::Curve && room.get());
+        let number = panel as u32;
+        let current = memo_text(Box::new(move |_| (open.get() == number).to_string()));
+        let hidden = memo_flag(Box::new(move || number == CURVE && room.get()));
         let show = store.doing(Action::PanelOpened(panel));
         view! {
             <button aria-controls="panel" aria-current=current hidden=hidden on:click=show>
@@ -42,7 +45,7 @@ pub(super) fn Panels() -> impl IntoView {
         .zip(label::PANELS)
         .map(tab)
         .collect_view();
-    let shown = move || match open.get() {
+    let shown = move || match PANELS[open.get() as usize] {
         Panel::Why => view! { <Why/> }.into_any(),
         Panel::Curve => view! { <CurvePanel/> }.into_any(),
         Panel::SetUp => view! { <SetUp/> }.into_any(),

@@ -2,13 +2,12 @@
 
 use leptos::html::Section;
 use leptos::prelude::*;
-use leptos_use::use_element_visibility;
 
 use super::ph_line::PhLine;
 use crate::app::reading::CONDITIONS;
 use crate::app::words::label;
 use crate::lesson::sig_fig::PH_DECIMALS;
-use crate::web::store::Store;
+use crate::web::store::{Store, memo_flag};
 
 /// The big number with its facts and its line.
 #[component]
@@ -46,15 +45,18 @@ pub(super) fn SlimReadout(
     readout: NodeRef<Section>,
 ) -> impl IntoView {
     let store = Store::get();
-    let seen = use_element_visibility(readout);
-    // Until the observer has spoken once, the readout counts as seen.
-    let spoken = RwSignal::new(false);
-    Effect::new(move |_| {
-        if seen.get() {
-            spoken.set(true);
+    let gone = RwSignal::new(false);
+    let listener = window_event_listener(leptos::ev::scroll, move |_| {
+        let bottom = readout
+            .get_untracked()
+            .map(|e| e.get_bounding_client_rect().bottom());
+        let is_gone = bottom.is_some_and(|bottom| bottom < 0.0);
+        if gone.get_untracked() != is_gone {
+            gone.set(is_gone);
         }
     });
-    let hidden = Memo::new(move |_| seen.get() || !spoken.get());
+    on_cleanup(move || listener.remove());
+    let hidden = memo_flag(Box::new(move || !gone.get()));
     view! {
         <div class="slim digits" aria-hidden="true" hidden=hidden>
             <span>"pH"</span>

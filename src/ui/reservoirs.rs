@@ -3,14 +3,14 @@
 use leptos::prelude::*;
 
 use super::glyph::{Body, Glyph};
-use super::why::latest_equation;
 use super::world_view::{Controls, Request, WorldView};
 use crate::app::action::Action;
+use crate::app::words::explanation::latest_equation;
 use crate::app::words::{label, reservoir};
 use crate::lesson::markup::{html, mathml};
 use crate::lesson::notation::Writing;
 use crate::scene::View;
-use crate::web::store::Store;
+use crate::web::store::{Store, memo_text};
 
 /// The section.
 #[component]
@@ -68,7 +68,7 @@ fn Views(
         view! {
             <button
                 class="key"
-                aria-pressed=store.truth(value, |s, value| s.view == value)
+                aria-pressed=store.truth(move |s| s.view == value)
                 on:click=store.doing(Action::ViewChosen(value))
             >
                 {name}
@@ -91,16 +91,12 @@ fn Views(
         .map(|(name, request)| view! { <LastAddition controls name request/> }.into_any())
         .collect_view()
     };
-    let passed = Signal::derive(move || {
-        let counters = controls.counters.get();
-        store.reading.with(|r| {
-            html(&reservoir::give_and_take(
-                &r.setup.names,
-                counters.given,
-                counters.taken,
-            ))
-        })
-    });
+    let passed = memo_text(Box::new(move |_| {
+        let given = controls.given.get();
+        store
+            .shown
+            .with(|s| html(&reservoir::give_and_take(&s.reading.setup.names, given)))
+    }));
     view! {
         <div class="views">
             {choice(View::Sorted, label::SORTED)}
@@ -125,28 +121,25 @@ fn LastAddition(
     request: Request,
 ) -> impl IntoView {
     let store = Store::get();
-    // Only the two stills are states; the other two happen and are over.
-    let pressed = Memo::new(move |_| match request {
-        Request::Replay | Request::Step => None,
-        Request::Before => Some(if controls.before.get() {
-            "true"
-        } else {
-            "false"
-        }),
-        Request::After => Some(if controls.before.get() {
-            "false"
-        } else {
-            "true"
-        }),
-    });
-    view! {
-        <button
-            class="key plain"
-            disabled=store.select(|s| s.bench.last.is_none())
-            aria-pressed=pressed
-            on:click=move |_| controls.ask(request)
-        >
-            {name}
-        </button>
+    let nothing = store.flag(|s| s.bench.last.is_none());
+    let ask = move |_| controls.ask(request);
+    match request {
+        // These happen and are over.
+        Request::Replay | Request::Step => view! {
+            <button class="key plain" disabled=nothing on:click=ask>{name}</button>
+        }
+        .into_any(),
+        // These are the two states of the still picture.
+        Request::Before | Request::After => {
+            let pressed = memo_text(Box::new(move |_| {
+                (controls.before.get() == (request == Request::Before)).to_string()
+            }));
+            view! {
+                <button class="key plain" disabled=nothing aria-pressed=pressed on:click=ask>
+                    {name}
+                </button>
+            }
+            .into_any()
+        }
     }
 }

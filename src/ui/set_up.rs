@@ -7,28 +7,29 @@ use crate::app::recipe::{Field, Method, PAIRS, PairChoice};
 use crate::app::state::State;
 use crate::app::words::{label, recipe as words};
 use crate::lesson::markup::html;
-use crate::web::store::Store;
+use crate::web::store::{Store, WRITER};
 
 /// The panel.
 #[component]
 pub(super) fn SetUp() -> impl IntoView {
     let store = Store::get();
-    let method = store.select(|s| s.draft.method);
-    let own = store.select(|s| matches!(s.draft.pair, PairChoice::OwnAcid | PairChoice::OwnBase));
+    let parted = store.flag(|s| s.draft.method == Method::PartNeutralized);
+    let own = store.flag(|s| matches!(s.draft.pair, PairChoice::OwnAcid | PairChoice::OwnBase));
     let own_pka = move || {
         own.get()
             .then(|| view! { <Input field=Field::OwnPka/> }.into_any())
     };
     let solutions = move || {
-        let [first, second] = match method.get() {
-            Method::TwoSolutions => [
-                (Field::AcidConcentration, Field::AcidVolume),
-                (Field::BaseConcentration, Field::BaseVolume),
-            ],
-            Method::PartNeutralized => [
+        let [first, second] = if parted.get() {
+            [
                 (Field::WeakConcentration, Field::WeakVolume),
                 (Field::StrongConcentration, Field::StrongVolume),
-            ],
+            ]
+        } else {
+            [
+                (Field::AcidConcentration, Field::AcidVolume),
+                (Field::BaseConcentration, Field::BaseVolume),
+            ]
         };
         [first, second]
             .map(|(concentration, volume)| view! { <Solution concentration volume/> }.into_any())
@@ -62,14 +63,13 @@ fn Way(
     method: Method,
 ) -> impl IntoView {
     let store = Store::get();
-    let text = store.select_for(method, |s, method| {
-        words::method(method, s.draft.starts_from_base())
-    });
+    let text =
+        store.state_text(move |s| words::method(method, s.draft.starts_from_base()).to_owned());
     view! {
         <button
             type="button"
             class="key"
-            aria-pressed=store.truth(method, |s, method| s.draft.method == method)
+            aria-pressed=store.truth(move |s| s.draft.method == method)
             on:click=store.doing(Action::MethodChosen(method))
         >
             {text}
@@ -82,8 +82,8 @@ fn PairSelect() -> impl IntoView {
     let store = Store::get();
     let option = |(index, &pair): (usize, &PairChoice)| {
         let pka = pair.pka().map(|p| p.value());
-        let text = words::pair_option(&pair.names(), pka, store.writer());
-        let chosen = store.select_for(pair, |s, pair| s.draft.pair == pair);
+        let text = words::pair_option(&pair.names(), pka, WRITER);
+        let chosen = store.flag(move |s| s.draft.pair == pair);
         view! { <option value=index.to_string() selected=chosen>{text}</option> }.into_any()
     };
     let options = PAIRS.iter().enumerate().map(option).collect_view();
@@ -113,9 +113,8 @@ fn Solution(
     volume: Field,
 ) -> impl IntoView {
     let store = Store::get();
-    let name = store.select_for(concentration, |s, field| {
-        html(&words::solution(field, &s.draft.pair.names()))
-    });
+    let name =
+        store.state_text(move |s| html(&words::solution(concentration, &s.draft.pair.names())));
     view! {
         <fieldset>
             <legend inner_html=name></legend>
@@ -136,7 +135,7 @@ fn Input(
     let store = Store::get();
     let id = format!("field-{field:?}");
     let hint = format!("{id}-problem");
-    let text = store.select_for(field, |s, field| s.draft.text(field).to_owned());
+    let text = store.state_text(move |s| s.draft.text(field).to_owned());
     let typed = StoredValue::new(text.get_untracked());
     let node = NodeRef::<leptos::html::Input>::new();
     // Undo can bring another recipe back; only then is the text replaced.
@@ -149,8 +148,8 @@ fn Input(
             typed.set_value(text);
         }
     });
-    let message = store.select_for(field, problem);
-    let invalid = Signal::derive(move || message.with(|m| (!m.is_empty()).then_some("true")));
+    let message = store.state_text(move |s| problem(s, field));
+    let invalid = store.truth(move |s| !problem(s, field).is_empty());
     let name = html(words::field(field));
     let input = move |e: leptos::ev::Event| {
         let text = event_target_value(&e);
@@ -181,6 +180,6 @@ fn problem(state: &State, field: Field) -> String {
     let wrong = state.draft.read().err().unwrap_or_default();
     let own = wrong.into_iter().find(|(f, _)| *f == field);
     own.map_or(String::new(), |(_, problem)| {
-        html(&words::problem(field, problem, Default::default()))
+        html(&words::problem(field, problem, WRITER))
     })
 }

@@ -10,7 +10,7 @@ use leptos_use::{UseRafFnOptions, use_media_query, use_raf_fn_with_options, use_
 
 use crate::app::playback::Playback;
 use crate::app::words::label;
-use crate::scene::particles::Counters;
+use crate::scene::View;
 use crate::scene::shape::Scene;
 use crate::scene::stage::Stage;
 use crate::web::canvas::{Brush, INSET, Palette, paint, prepare};
@@ -36,29 +36,82 @@ pub(super) enum Request {
 /// The line between the canvas and the controls around it.
 #[derive(Clone, Copy)]
 pub(super) struct Controls {
-    /// Counters of the exchange that never stops.
-    pub(super) counters: RwSignal<Counters>,
+    /// How often one particle gave another its H⁺: the exchange that never stops.
+    pub(super) given: RwSignal<u32>,
     /// Whether the picture is the one before the last addition.
     pub(super) before: RwSignal<bool>,
     /// Whether the person asks for reduced motion.
     pub(super) still: Signal<bool>,
-    request: RwSignal<Option<Request>>,
+    request: StoredValue<Option<Request>>,
+    requests: RwSignal<u32>,
 }
 
 impl Controls {
     pub(super) fn new() -> Self {
         Self {
-            counters: RwSignal::default(),
+            given: RwSignal::new(0),
             before: RwSignal::new(false),
             still: use_media_query("(prefers-reduced-motion: reduce)"),
-            request: RwSignal::new(None),
+            request: StoredValue::new(None),
+            requests: RwSignal::new(0),
         }
     }
 
     /// Asks the canvas for something.
     pub(super) fn ask(self, request: Request) {
         self.before.set(request == Request::Before);
-        self.request.set(Some(request));
+        self.request.set_value(Some(request));
+        self.requests.update(|n| *n += 1);
+    }
+}
+
+/// What the canvas is painted from.
+struct Show {
+    playback: Playback,
+    stage: Stage,
+    scene: Scene,
+    palette: Palette,
+    alarm: Option<TimeoutHandle>,
+}
+
+impl Show {
+    fn new(store: Store) -> Self {
+        let stage = Stage {
+            width: 320.0,
+            height: 200.0,
+        };
+        let playback = store
+            .shown
+            .with_untracked(|s| Playback::new(&s.picture, stage, store.peek(|state| state.view)));
+        Self {
+            playback,
+            stage,
+            scene: Scene::default(),
+            palette: Palette::default(),
+            alarm: None,
+        }
+    }
+
+    fn paint(&mut self, canvas: NodeRef<Canvas>, base_charge: i8) {
+        let Some(canvas) = canvas.get_untracked() else {
+            return;
+        };
+        let Some(context) = prepare(&canvas, self.stage.width, self.stage.height) else {
+            return;
+        };
+        self.playback.scene_into(&mut self.scene);
+        let brush = Brush {
+            palette: &self.palette,
+            base_charge,
+            at_start: label::AT_START,
+        };
+        paint(&self.scene, &context, &brush);
+    }
+
+    fn cancel_alarm(&mut self) {
+        if let Some(alarm) = self.alarm.take() {
+            alarm.clear();
+        }
     }
 }
 
@@ -68,134 +121,130 @@ pub(super) fn WorldView(
     /// Requests from the controls around it.
     controls: Controls,
     /// The picture in words.
-    description: Signal<String>,
+    description: Memo<String>,
 ) -> impl IntoView {
     let store = Store::get();
     let box_ref = NodeRef::<Div>::new();
     let canvas = NodeRef::<Canvas>::new();
-    let stage = RwSignal::new(Stage {
-        width: 320.0,
-        height: 200.0,
-    });
-    let playback = StoredValue::new_local(store.picture.with_untracked(|picture| {
-        Playback::new(picture, stage.get_untracked(), store.peek(|s| s.view))
-    }));
-    let scene = StoredValue::new_local(Scene::default());
-    let palette = StoredValue::new_local(Palette::default());
-    let alarm = StoredValue::new_local(None::<TimeoutHandle>);
-    let resume_later = StoredValue::new_local(None::<Box<dyn Fn()>>);
+    let show = StoredValue::new_local(Show::new(store));
+    // Set by a frame after which nothing moves; an effect puts the canvas to sleep.
+    let at_rest = RwSignal::new(false);
+    let resized = RwSignal::new(0_u32);
 
-    let draw = move || {
-        let Some(canvas) = canvas.get_untracked() else {
-            return;
-        };
-        let Stage { width, height } = stage.get_untracked();
-        let Some(context) = prepare(&canvas, width, height) else {
-            return;
-        };
-        let base_charge = store.reading.with_untracked(|r| r.setup.pair.base_charge());
-        scene.update_value(|scene| playback.with_value(|p| p.scene_into(scene)));
-        palette.with_value(|palette| {
-            let brush = Brush {
-                palette,
-                base_charge,
-                at_start: label::AT_START,
-            };
-            scene.with_value(|scene| paint(scene, &context, &brush));
-        });
-    };
-    let frames = use_raf_fn_with_options(
+    let Pausable { pause, resume, .. } = use_raf_fn_with_options(
         move |frame| {
-            playback.update_value(|p| p.pass((frame.delta / 1000.0).clamp(0.0, LONGEST_FRAME)));
-            draw();
-            let counters = playback.with_value(|p| p.world().counters());
-            if controls.counters.get_untracked() != counters {
-                controls.counters.set(counters);
+            let base_charge = store
+                .shown
+                .with_untracked(|s| s.reading.setup.pair.base_charge());
+            let (given, moving) = show
+                .try_update_value(|show| {
+                    show.playback
+                        .pass((frame.delta / 1000.0).clamp(0.0, LONGEST_FRAME));
+                    show.paint(canvas, base_charge);
+                    (
+                        show.playback.world().counters().given,
+                        show.playback.is_moving(),
+                    )
+                })
+                .unwrap_or_default();
+            if controls.given.get_untracked() != given {
+                controls.given.set(given);
             }
-            if playback.with_value(|p| !p.is_moving()) {
-                resume_later.with_value(|sleep| {
-                    if let Some(sleep) = sleep {
-                        sleep();
-                    }
-                });
+            if !moving {
+                at_rest.set(true);
             }
         },
         UseRafFnOptions::default().immediate(false),
     );
-    let Pausable { pause, resume, .. } = frames;
     let wake = move || {
-        alarm.update_value(|alarm| {
-            if let Some(handle) = alarm.take() {
-                handle.clear();
-            }
-        });
+        show.update_value(Show::cancel_alarm);
+        at_rest.set(false);
         resume();
     };
-    let (to_sleep, on_alarm) = (pause.clone(), wake.clone());
-    resume_later.set_value(Some(Box::new(move || {
-        to_sleep();
-        let seconds = playback.with_value(|p| p.until_next_motion());
+    let on_alarm = wake.clone();
+    Effect::new(move |_| {
+        if !at_rest.get() {
+            return;
+        }
+        pause();
+        let seconds = show.with_value(|show| show.playback.until_next_motion());
         if seconds.is_finite() && !controls.still.get_untracked() {
             let wake = on_alarm.clone();
             let wait = Duration::from_secs_f64(seconds.clamp(0.02, 60.0));
-            alarm.set_value(set_timeout_with_handle(wake, wait).ok());
+            show.update_value(|show| show.alarm = set_timeout_with_handle(wake, wait).ok());
         }
-    })));
-    on_cleanup(pause);
+    });
+    on_cleanup(move || show.update_value(Show::cancel_alarm));
 
     use_resize_observer(box_ref, move |entries, _| {
         if let Some(entry) = entries.first() {
             let rect = entry.content_rect();
-            stage.set(Stage {
-                width: rect.width() - 2.0 * INSET,
-                height: rect.height() - 2.0 * INSET,
-            });
+            let (width, height) = (rect.width() - 2.0 * INSET, rect.height() - 2.0 * INSET);
+            show.update_value(|show| show.stage = Stage { width, height });
+            resized.update(|n| *n += 1);
         }
     });
     let dark = use_media_query("(prefers-color-scheme: dark)");
-    let event = store.select(|s| (s.serial, s.event));
-    let view = store.select(|s| s.view);
-    // Each effect changes one thing about the world and wakes the canvas for it.
-    let on = move |change: Box<dyn Fn()>| {
+    let mixed = store.flag(|s| s.view == View::Mixed);
+    let changes = store.number(|s| s.serial);
+    // Each effect changes one thing about the show and wakes the canvas for it.
+    let on = move |change: Box<dyn Fn(&mut Show)>, cause: Box<dyn Fn()>| {
         let wake = wake.clone();
         Effect::new(move |_| {
-            change();
+            cause();
+            untrack(|| show.update_value(|show| change(show)));
             wake();
         });
     };
-    on(Box::new(move || {
-        playback.update_value(|p| p.set_stage(stage.get()))
-    }));
-    on(Box::new(move || {
-        dark.track();
-        palette.set_value(Palette::read().unwrap_or_default());
-    }));
-    on(Box::new(move || {
-        playback.update_value(|p| p.set_still(controls.still.get()))
-    }));
-    on(Box::new(move || {
-        playback.update_value(|p| p.set_view(view.get()))
-    }));
-    on(Box::new(move || {
-        let (_, event) = event.get();
-        store
-            .picture
-            .with(|picture| playback.update_value(|p| p.follow(event, picture)));
-        controls.before.set(false);
-    }));
-    on(Box::new(move || {
-        let request = controls.request.get();
-        playback.update_value(|p| match request {
+    on(
+        Box::new(|show| show.playback.set_stage(show.stage)),
+        Box::new(move || resized.track()),
+    );
+    on(
+        Box::new(|show| show.palette = Palette::read().unwrap_or_default()),
+        Box::new(move || dark.track()),
+    );
+    on(
+        Box::new(move |show| show.playback.set_still(controls.still.get())),
+        Box::new(move || controls.still.track()),
+    );
+    on(
+        Box::new(move |show| {
+            show.playback.set_view(if mixed.get() {
+                View::Mixed
+            } else {
+                View::Sorted
+            });
+        }),
+        Box::new(move || mixed.track()),
+    );
+    on(
+        Box::new(move |show| {
+            let event = store.peek(|s| s.event);
+            store
+                .shown
+                .with(|s| show.playback.follow(event, &s.picture));
+            controls.before.set(false);
+        }),
+        // The picture also changes with the screen, without any action on the bench.
+        Box::new(move || {
+            changes.track();
+            store.shown.track();
+        }),
+    );
+    on(
+        Box::new(move |show| match controls.request.get_value() {
             Some(Request::Replay | Request::After) => {
-                p.replay();
+                show.playback.replay();
             }
             Some(Request::Step) => {
-                p.step_through();
+                show.playback.step_through();
             }
-            Some(Request::Before) => p.show_before(),
+            Some(Request::Before) => show.playback.show_before(),
             None => (),
-        });
-    }));
+        }),
+        Box::new(move || controls.requests.track()),
+    );
     view! {
         <div class="canvas-box" node_ref=box_ref>
             <canvas node_ref=canvas role="img" aria-label=description></canvas>

@@ -1,53 +1,39 @@
 //! The state in a signal, and what is derived from it once for all parts.
+//!
+//! Components take texts, flags and numbers from here, through boxed functions: then there
+//! is one compiled copy of the reactive code for each of these three types, however many
+//! places use it, and the page stays small for bad networks.
 
 use leptos::prelude::*;
 
 use crate::app::action::Action;
 use crate::app::apply::apply;
-use crate::app::graph::{self, Range};
 use crate::app::picture::Picture;
 use crate::app::reading::Reading;
+use crate::app::shown::Shown;
 use crate::app::state::State;
 use crate::app::words::addition::Voice;
 use crate::lesson::sig_fig::Writer;
-use crate::scene::chart::Chart;
 
 /// Handle on the state; copied freely, found through context.
 #[derive(Clone, Copy)]
 pub struct Store {
     state: RwSignal<State>,
-    /// The bench, solved.
-    pub reading: Memo<Reading>,
-    /// The bench in particles.
-    pub picture: Memo<Picture>,
-    /// The range that the curve covers.
-    pub range: Memo<Range>,
-    /// The curve; it changes with the recipe and the range only.
-    pub chart: Memo<Option<Chart>>,
+    /// What the state shows.
+    pub shown: Memo<Shown>,
 }
+
+/// Notation of numbers.
+pub const WRITER: Writer = Writer {
+    mark: crate::lesson::sig_fig::DecimalMark::Point,
+};
 
 impl Store {
     /// A store around the starting state, provided to every component below.
     pub fn provide() -> Self {
         let state = RwSignal::new(State::default());
-        let bench = Memo::new(move |_| state.with(|s| s.bench.clone()));
-        let reading = Memo::new(move |_| bench.with(|b| read(b)));
-        let detail = Memo::new(move |_| state.with(|s| s.detail));
-        let picture = Memo::new(move |_| reading.with(|r| Picture::of(r, detail.get())));
-        let range = Memo::new(move |_| reading.with(Range::of));
-        let recipe = Memo::new(move |_| state.with(|s| s.bench.recipe.clone()));
-        let chart = Memo::new(move |_| {
-            recipe.track();
-            let range = range.get();
-            reading.with_untracked(|r| graph::chart(r, range).ok())
-        });
-        let store = Self {
-            state,
-            reading,
-            picture,
-            range,
-            chart,
-        };
+        let shown = Memo::new(move |before| state.with(|s| Shown::of(s, before)));
+        let store = Self { state, shown };
         provide_context(store);
         store
     }
@@ -58,60 +44,9 @@ impl Store {
     }
 
     /// Changes the state by `action`.
+    #[inline(never)]
     pub fn dispatch(self, action: Action) {
         self.state.update(|state| *state = apply(state, action));
-    }
-
-    /// A part of the state that re-runs its readers only when it changes.
-    ///
-    /// Here and below the argument is a plain function, so that every caller shares one
-    /// compiled copy: the page is downloaded on bad networks.
-    pub fn select<T>(self, part: fn(&State) -> T) -> Memo<T>
-    where
-        T: PartialEq + Send + Sync + 'static,
-    {
-        Memo::new(move |_| self.state.with(part))
-    }
-
-    /// The same with something to look for.
-    pub fn select_for<K, T>(self, key: K, part: fn(&State, K) -> T) -> Memo<T>
-    where
-        K: Copy + Send + Sync + 'static,
-        T: PartialEq + Send + Sync + 'static,
-    {
-        Memo::new(move |_| self.state.with(|state| part(state, key)))
-    }
-
-    /// "true" or "false" for an attribute.
-    pub fn truth<K>(self, key: K, claim: fn(&State, K) -> bool) -> Signal<&'static str>
-    where
-        K: Copy + Send + Sync + 'static,
-    {
-        Signal::derive(move || {
-            if self.state.with(|state| claim(state, key)) {
-                "true"
-            } else {
-                "false"
-            }
-        })
-    }
-
-    /// A text that follows from the reading.
-    pub fn text(self, write: fn(&Reading, Writer) -> String) -> Signal<String> {
-        Signal::derive(move || self.reading.with(|reading| write(reading, self.writer())))
-    }
-
-    /// A text that follows from the reading and its particles.
-    pub fn picture_text(
-        self,
-        write: fn(&Voice<'_>, &Reading, &Picture) -> String,
-    ) -> Signal<String> {
-        Signal::derive(move || {
-            self.reading.with(|reading| {
-                self.picture
-                    .with(|picture| write(&voice(reading, self.writer()), reading, picture))
-            })
-        })
     }
 
     /// A handler that does one thing, whatever the event was.
@@ -124,29 +59,81 @@ impl Store {
         self.state.with_untracked(part)
     }
 
-    /// Notation of numbers.
-    pub fn writer(self) -> Writer {
-        Writer::default()
+    /// A claim about the state; its readers run again only when it changes.
+    pub fn flag(self, claim: impl Fn(&State) -> bool + Send + Sync + 'static) -> Memo<bool> {
+        self.boxed_flag(Box::new(claim))
+    }
+
+    /// The same as "true" or "false", for an attribute.
+    pub fn truth(self, claim: impl Fn(&State) -> bool + Send + Sync + 'static) -> Memo<String> {
+        self.boxed_state_text(Box::new(move |state| claim(state).to_string()))
+    }
+
+    /// A number in the state; its readers run again only when it changes.
+    pub fn number(self, part: fn(&State) -> u32) -> Memo<u32> {
+        Memo::new(move |_| self.state.with(part))
+    }
+
+    /// A text that follows from the state.
+    pub fn state_text(
+        self,
+        write: impl Fn(&State) -> String + Send + Sync + 'static,
+    ) -> Memo<String> {
+        self.boxed_state_text(Box::new(write))
+    }
+
+    /// A text that follows from the state and what it shows; the last text is given too.
+    #[inline(never)]
+    pub fn message(self, write: fn(&State, &Shown, Option<&String>) -> String) -> Memo<String> {
+        memo_text(Box::new(move |before| {
+            self.state
+                .with(|state| self.shown.with(|shown| write(state, shown, before)))
+        }))
+    }
+
+    /// A text that follows from the reading.
+    pub fn text(
+        self,
+        write: impl Fn(&Reading, Writer) -> String + Send + Sync + 'static,
+    ) -> Memo<String> {
+        self.shown_text(Box::new(move |shown| write(&shown.reading, WRITER)))
+    }
+
+    /// A text that follows from the reading and its particles.
+    pub fn picture_text(self, write: fn(&Voice<'_>, &Reading, &Picture) -> String) -> Memo<String> {
+        self.shown_text(Box::new(move |s| {
+            write(&Voice::of(&s.reading, WRITER), &s.reading, &s.picture)
+        }))
+    }
+
+    /// A text that follows from all that is shown.
+    #[inline(never)]
+    pub fn shown_text(self, write: Box<dyn Fn(&Shown) -> String + Send + Sync>) -> Memo<String> {
+        memo_text(Box::new(move |_| self.shown.with(&write)))
+    }
+
+    #[inline(never)]
+    fn boxed_flag(self, claim: Box<dyn Fn(&State) -> bool + Send + Sync>) -> Memo<bool> {
+        memo_flag(Box::new(move || self.state.with(&claim)))
+    }
+
+    #[inline(never)]
+    fn boxed_state_text(self, write: Box<dyn Fn(&State) -> String + Send + Sync>) -> Memo<String> {
+        memo_text(Box::new(move |_| self.state.with(&write)))
     }
 }
 
-fn read(bench: &crate::app::bench::Bench) -> Reading {
-    let setup = bench
-        .recipe
-        .read()
-        .expect("only a recipe that can be read comes on the bench");
-    Reading::of(bench, setup).expect("only a mixture that can be solved comes on the bench")
+/// A text worked out anew when what it reads changes, given the last one.
+type TextOf = Box<dyn Fn(Option<&String>) -> String + Send + Sync>;
+
+/// A text memo of one compiled kind.
+#[inline(never)]
+pub fn memo_text(write: TextOf) -> Memo<String> {
+    Memo::new(move |before| write(before))
 }
 
-/// What sentences about `reading` are written with.
-pub fn voice(reading: &Reading, writer: Writer) -> Voice<'_> {
-    let pair = &reading.setup.pair;
-    let pka = |protons| pair.system().step_from(protons).map(|s| s.pka.value());
-    Voice {
-        names: &reading.setup.names,
-        scale: reading.scale,
-        writer,
-        next_acid_pka: pka(pair.acid_protons() + 1),
-        next_base_pka: pka(pair.base_protons()),
-    }
+/// A flag memo of one compiled kind.
+#[inline(never)]
+pub fn memo_flag(claim: Box<dyn Fn() -> bool + Send + Sync>) -> Memo<bool> {
+    Memo::new(move |_| claim())
 }

@@ -21,13 +21,18 @@ function readTexts() {
   };
   const text = (node) => node && written(node).replace(/\s+/g, " ").trim();
   const at = (selector) => text(document.querySelector(selector));
-  const numbers = (node, ...names) => names.map((name) => Number(node.getAttribute(name)));
-  const chart = document.querySelector("#now-on-curve")?.closest("svg");
-  const circles = chart ? [...chart.querySelectorAll("#now-on-curve circle")] : [];
-  const ticks = chart ? [...chart.querySelectorAll("text")] : [];
-  // The buffer's curve is the thick line in ink.
-  const lines = chart ? [...chart.querySelectorAll("polyline, path")] : [];
-  const curve = lines.find((l) => l.getAttribute("stroke") === "var(--ink)" && l.getAttribute("stroke-width") === "3");
+  const middle = (node) => {
+    const { left, top, width, height } = node.getBoundingClientRect();
+    return [left + width / 2, top + height / 2];
+  };
+  const svg = document.querySelector("#now-on-curve")?.closest("svg");
+  // The larger point is the buffer's; water's is the next.
+  const radius = (circle) => circle.getBoundingClientRect().width;
+  const circles = [...(svg?.querySelectorAll("#now-on-curve circle") ?? [])].sort((a, b) => radius(b) - radius(a));
+  const labels = (anchor) => [...svg.querySelectorAll(`text[text-anchor=${anchor}]`)].map((t) => [...middle(t), t.textContent]);
+  const lines = (color) => [...svg.querySelectorAll(`polyline[stroke="var(${color})"]`)];
+  // Corners of a line in pixels of the screen, whatever scale it was drawn at.
+  const corners = (line) => [...line.points].map((p) => [p.matrixTransform(line.getScreenCTM()).x, p.matrixTransform(line.getScreenCTM()).y]);
   return {
     ph: at("#ph"),
     start: at("#ph-start"),
@@ -51,12 +56,13 @@ function readTexts() {
       rows: [...document.querySelectorAll(".why tbody tr")].map((row) => [...row.children].map(text)),
       text: at(".why"),
     },
-    chart: circles.length && {
-      water: numbers(circles[0], "cx", "cy"),
-      now: numbers(circles[1], "cx", "cy"),
-      side: ticks.filter((t) => t.getAttribute("text-anchor") === "end").map((t) => [Number(t.getAttribute("y")), t.textContent]),
-      below: ticks.filter((t) => t.getAttribute("text-anchor") === "middle").map((t) => [Number(t.getAttribute("x")), t.textContent]),
-      line: (curve?.getAttribute("points") ?? "").trim().split(/\s+/).map((p) => p.split(",").map(Number)),
+    chart: circles.length > 1 && {
+      now: middle(circles[0]),
+      water: middle(circles[1]),
+      side: labels("end"),
+      below: labels("middle"),
+      across: lines("--line").map(corners).filter(([[, y0], [, y1]]) => Math.abs(y1 - y0) < 0.5).map(([[, y]]) => y),
+      line: corners(lines("--ink").sort((a, b) => b.points.length - a.points.length)[0]),
     },
   };
 }
@@ -88,14 +94,20 @@ function scale(points) {
 
 /** Amounts along the bottom have no sign: acid is left of the zero, alkali right of it. */
 function signed(below) {
-  const points = below.map(([x, text]) => [x, number(text)]);
+  const points = below.map(([x, , text]) => [x, number(text)]);
   const zero = points.find(([, value]) => value === 0);
   return points.map(([x, value]) => [x, zero && x < zero[0] ? -value : value]);
 }
 
+/** The pH of each line across the chart is the label beside it. */
+function beside(across, side) {
+  const near = (y) => side.reduce((best, label) => (Math.abs(label[1] - y) < Math.abs(best[1] - y) ? label : best));
+  return across.map((y) => [y, number(near(y)[2])]);
+}
+
 function readChart(chart, unit) {
   if (!chart) return undefined;
-  const ph = scale(chart.side.map(([y, text]) => [y, number(text)]));
+  const ph = scale(beside(chart.across, chart.side));
   const added = scale(signed(chart.below));
   const point = ([x, y]) => ({ added: added(x) * IN_MMOL[unit], ph: ph(y) });
   return { now: point(chart.now), water: point(chart.water), pixel: chart.now, line: chart.line };

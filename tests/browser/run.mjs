@@ -63,6 +63,12 @@ for (const subject of wanted.length > 0 ? wanted : SUBJECTS) {
 await browser.close();
 await site.close();
 
-for (const { name, text } of failures) console.error(`\n✗ ${name}\n  ${text.replaceAll("\n", "\n  ")}`);
+/** As much of a report as a person reads. */
+const MOST = 15;
+for (const { name, text } of failures) {
+  const lines = text.split("\n");
+  const more = lines.length > MOST ? [`… and ${lines.length - MOST} more like these`] : [];
+  console.error(["", `✗ ${name}`, ...[...lines.slice(0, MOST), ...more].map((line) => `  ${line}`)].join("\n"));
+}
 console.log(`\n${passed} passed, ${failures.length} failed`);
 process.exitCode = failures.length > 0 ? 1 : 0;

@@ -1,5 +1,6 @@
 //! What an addition did, in sentences.
 
+use crate::app::reading::Reading;
 use crate::chem::quantity::Amount;
 use crate::chem::titration::Reagent;
 use crate::lesson::notation::PairNames;
@@ -34,6 +35,25 @@ pub const fn reagent(reagent: Reagent) -> &'static str {
     match reagent {
         Reagent::Acid => "acid",
         Reagent::Alkali => "alkali",
+    }
+}
+
+impl<'a> Voice<'a> {
+    /// What sentences about `reading` are written with.
+    pub fn of(reading: &'a Reading, writer: Writer) -> Self {
+        let pair = &reading.setup.pair;
+        let pka = |protons| {
+            pair.system()
+                .step_from(protons)
+                .map(|step| step.pka.value())
+        };
+        Self {
+            names: &reading.setup.names,
+            scale: reading.scale,
+            writer,
+            next_acid_pka: pka(pair.acid_protons() + 1),
+            next_base_pka: pka(pair.base_protons()),
+        }
     }
 }
 

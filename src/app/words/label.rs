@@ -1,10 +1,13 @@
 //! Labels and standing texts.
 
-use crate::chem::quantity::Ph;
+use crate::app::words::addition::reagent;
+use crate::chem::quantity::{Ph, SignedAmount};
+use crate::chem::titration::Reagent;
+use crate::lesson::markup::html;
 use crate::lesson::sig_fig::Writer;
 
 /// What the page leaves out.
-pub const LIMITS: &[&str] = &[
+const LIMITS: &[&str] = &[
     "25 °C. Kw = 1.00×10⁻¹⁴ mol² dm⁻⁶. Volumes add up.",
     "Activities are taken as concentrations, as in class. A meter reads activities, so a measured pH differs: usually by 0.05 to 0.2, in phosphate by about 0.3.",
     "The flask is closed: no CO₂ gets in or out, nothing precipitates, nothing else reacts.",
@@ -13,7 +16,7 @@ pub const LIMITS: &[&str] = &[
 ];
 
 /// Cautions.
-pub const SAFETY: &str = "If you try this at a real bench: wear eye protection. Dilute is not harmless: sodium hydroxide harms eyes, and ammonia needs ventilation. Your institution's risk assessment and local rules decide. Check a buffer's pH with a calibrated meter. Nothing here is medical, food or product advice.";
+const SAFETY: &str = "If you try this at a real bench: wear eye protection. Dilute is not harmless: sodium hydroxide harms eyes, and ammonia needs ventilation. Your institution's risk assessment and local rules decide. Check a buffer's pH with a calibrated meter. Nothing here is medical, food or product advice.";
 
 /// The same where something is being set up.
 pub const SAFETY_SHORT: &str = "A model, not a recipe. At a real bench, wear eye protection and follow your institution's risk assessment and local rules.";
@@ -24,23 +27,26 @@ pub const TRY_IT: &str = "Add a little acid or alkali. Watch which reservoir tak
 /// The flask takes no more.
 pub const FLASK_FULL: &str = "The flask is full. Undo, or start again.";
 
-/// The bench by the Davies equation.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Davies {
-    /// pH as an activity.
-    pub ph: Ph,
-    /// Ionic strength, mol dm⁻³.
-    pub ionic_strength: f64,
+/// The panel on the model: what it leaves out, what a meter would make of the bench, and
+/// cautions, as markup. `davies` is the pH by the Davies equation with its ionic strength.
+pub fn limits(ph: Ph, davies: Option<(Ph, f64)>, note: Option<&str>, writer: Writer) -> String {
+    let line = |text: &&str| format!("<li>{}</li>", html(text));
+    format!(
+        "<h2>{LEFT_OUT}</h2><ul>{}</ul><p>{}</p><p>{}</p><p class=\"caution\">{SAFETY}</p>",
+        LIMITS.iter().map(line).collect::<String>(),
+        html(&model_here(ph, davies, writer)),
+        html(note.unwrap_or_default()),
+    )
 }
 
 /// What a meter would make of the bench.
-pub fn model_here(ideal: Ph, davies: Option<Davies>, writer: Writer) -> String {
+fn model_here(ideal: Ph, davies: Option<(Ph, f64)>, writer: Writer) -> String {
     let ideal = writer.ph(ideal);
     match davies {
-        Some(davies) => format!(
+        Some((ph, ionic_strength)) => format!(
             "On the bench now: {ideal} as in class. With activity coefficients (Davies equation, ionic strength {} mol dm⁻³) it is {}, and that is nearer to what a meter shows.",
-            writer.significant(davies.ionic_strength, 2),
-            writer.ph(davies.ph),
+            writer.significant(ionic_strength, 2),
+            writer.ph(ph),
         ),
         None => format!(
             "On the bench now: {ideal} as in class. The ionic strength is above 0.5 mol dm⁻³, where the usual correction for activities no longer holds: expect a meter to differ."
@@ -158,10 +164,12 @@ pub fn added(unit: &str) -> String {
 }
 
 /// One row's amount in the table.
-pub fn row(amount: &str, reagent: Option<&str>) -> String {
-    reagent.map_or("nothing".to_owned(), |reagent| {
-        format!("{amount} {reagent}")
-    })
+pub fn row(amount: &str, added: SignedAmount) -> String {
+    match added.mol() {
+        a if a < 0.0 => format!("{amount} {}", reagent(Reagent::Acid)),
+        a if a > 0.0 => format!("{amount} {}", reagent(Reagent::Alkali)),
+        _ => "nothing".to_owned(),
+    }
 }
 
 /// Said when another buffer is on the bench.
@@ -178,7 +186,7 @@ pub fn ph_is(ph: &str) -> String {
 pub const PANELS: [&str; 4] = ["Why", "Curve", "Set up", "Limits"];
 
 /// Heading of the panel on the model.
-pub const LEFT_OUT: &str = "What this page leaves out";
+const LEFT_OUT: &str = "What this page leaves out";
 
 /// Headings of the table of changes.
 pub const BEFORE_AFTER_CHANGE: [&str; 3] = ["before", "after", "change"];

@@ -4,6 +4,8 @@
 //! superscripts, which the page turns into markup.
 
 pub mod addition;
+pub mod announcement;
+pub mod explanation;
 pub mod label;
 pub mod recipe;
 pub mod reservoir;
@@ -11,7 +13,9 @@ pub mod reservoir;
 /// With its first letter a capital.
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    letters
-        .next()
-        .map_or(String::new(), |c| c.to_uppercase().chain(letters).collect())
+    letters.next().map_or(String::new(), |c| {
+        core::iter::once(c.to_ascii_uppercase())
+            .chain(letters)
+            .collect()
+    })
 }

@@ -37,9 +37,11 @@ pub fn count(particles: u32, writer: Writer) -> String {
 }
 
 /// The counters of the exchange that never stops.
-pub fn give_and_take(names: &PairNames, given: u32, taken: u32) -> String {
+///
+/// Every H⁺ that one gives another takes, so one number says both.
+pub fn give_and_take(names: &PairNames, times: u32) -> String {
     format!(
-        "{} gave H⁺: {given} · {} took one: {taken}",
+        "{} gave H⁺: {times} · {} took it: {times}",
         names.acid_symbol, names.base_symbol
     )
 }

@@ -1,0 +1,61 @@
+//! Everything that follows from a state and is shown, worked out once for all parts.
+
+use std::sync::Arc;
+
+use crate::app::graph::{self, Range};
+use crate::app::picture::Picture;
+use crate::app::reading::Reading;
+use crate::app::state::State;
+use crate::scene::chart::Chart;
+
+/// What is shown.
+#[derive(Debug, Clone)]
+pub struct Shown {
+    /// The bench, solved.
+    pub reading: Reading,
+    /// The bench in particles.
+    pub picture: Picture,
+    /// The range that the curve covers.
+    pub range: Range,
+    /// The curve.
+    pub chart: Arc<Chart>,
+    /// Counts the curves so far: an addition moves along a curve, it does not make one.
+    pub chart_serial: u32,
+}
+
+impl PartialEq for Shown {
+    fn eq(&self, other: &Self) -> bool {
+        // The curve follows from the reading's setup and the range.
+        self.chart_serial == other.chart_serial
+            && self.reading == other.reading
+            && self.picture == other.picture
+    }
+}
+
+impl Shown {
+    /// What `state` shows; `before` is what was shown last.
+    pub fn of(state: &State, before: Option<&Self>) -> Self {
+        let setup = state.bench.recipe.read();
+        let setup = setup.expect("only a recipe that can be read comes on the bench");
+        let reading = Reading::of(&state.bench, setup)
+            .expect("only a mixture that can be solved comes on the bench");
+        let picture = Picture::of(&reading, state.detail);
+        let range = Range::of(&reading);
+        let same = before.filter(|b| b.range == range && b.reading.setup == reading.setup);
+        let (chart, chart_serial) = match same {
+            Some(before) => (Arc::clone(&before.chart), before.chart_serial),
+            None => {
+                let chart = graph::chart(&reading, range)
+                    .expect("between two mixtures that can be solved all can");
+                (Arc::new(chart), before.map_or(0, |b| b.chart_serial + 1))
+            }
+        };
+        Self {
+            reading,
+            picture,
+            range,
+            chart,
+            chart_serial,
+        }
+    }
+}

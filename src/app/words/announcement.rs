@@ -1,0 +1,29 @@
+//! What is said to a screen reader.
+
+use crate::app::reading::Reading;
+use crate::app::state::{BenchEvent, State};
+use crate::app::words::addition::Voice;
+use crate::app::words::label;
+use crate::lesson::sig_fig::Writer;
+
+/// The message for `state`; `before` is the one said last, kept while a button is held down.
+pub fn announcement(
+    state: &State,
+    reading: &Reading,
+    before: Option<&str>,
+    writer: Writer,
+) -> String {
+    if state.serial == 0 {
+        return String::new();
+    }
+    if state.pouring {
+        return before.unwrap_or_default().to_owned();
+    }
+    let ph = || writer.ph(reading.now.ph());
+    match (state.event, reading.change()) {
+        (BenchEvent::Full, _) => label::FLASK_FULL.to_owned(),
+        (BenchEvent::Added(_), Some(change)) => Voice::of(reading, writer).announcement(&change),
+        (BenchEvent::SetUp, _) => label::new_buffer(&ph()),
+        (BenchEvent::Jumped | BenchEvent::Added(_), _) => label::ph_is(&ph()),
+    }
+}
