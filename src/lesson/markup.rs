@@ -39,8 +39,9 @@ pub fn mathml(equation: &Equation, block: bool) -> String {
 
 /// A species as MathML text. Its indices are `<sub>` and `<sup>` inside it, because most
 /// phones have no mathematical font, and without one MathML's own scripts fly off the line.
+/// The span keeps them on one line: a browser lays each child of `mtext` out as a block.
 fn species(text: &str) -> String {
-    format!("<mtext>{}</mtext>", html(text))
+    format!("<mtext><span>{}</span></mtext>", html(text))
 }
 
 fn escaped(text: &str) -> String {
@@ -68,8 +69,8 @@ mod tests {
         assert_eq!(
             mathml(&Equation::water(), true),
             "<math display=\"block\" aria-label=\"H, one plus, plus O H, one minus, gives H 2 O\">\
-             <mtext>H<sup>+</sup></mtext><mo>+</mo><mtext>OH<sup>−</sup></mtext>\
-             <mo stretchy=\"false\">→</mo><mtext>H<sub>2</sub>O</mtext></math>"
+             <mtext><span>H<sup>+</sup></span></mtext><mo>+</mo><mtext><span>OH<sup>−</sup></span></mtext>\
+             <mo stretchy=\"false\">→</mo><mtext><span>H<sub>2</sub>O</span></mtext></math>"
         );
     }
 }

@@ -130,7 +130,7 @@ fn Dose(
             on:pointerleave=move |_| leave()
             on:pointercancel=move |_| cancel()
             on:contextmenu=move |e: MouseEvent| e.prevent_default()
-            on:click=move |_| click.click()
+            on:click=move |e: MouseEvent| click.click(e.detail() == 0)
         >
             {number}
         </button>
@@ -187,8 +187,9 @@ impl Pour {
         self.pouring.take().map(|handle| handle.clear()).is_some()
     }
 
-    fn click(&self) {
-        if !self.poured.replace(false) {
+    /// `no_pointer`: a key or a screen reader clicked, so it is no pour's own click.
+    fn click(&self, no_pointer: bool) {
+        if !self.poured.replace(false) || no_pointer {
             (self.portion)(Press::Tap);
         }
     }

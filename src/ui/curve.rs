@@ -52,7 +52,8 @@ fn Picture() -> impl IntoView {
     });
     let serial = Memo::new(move |_| store.shown.with(|s| s.chart_serial));
     let drawn = memo_text(Box::new(move |_| {
-        serial.track();
+        // Read, not only tracked: a memo that nobody reads is never worked out, so it never changes.
+        serial.get();
         resized.track();
         let size = size.get_value();
         store

@@ -49,7 +49,7 @@ pub(super) fn PhLine() -> impl IntoView {
             </i>
         </div>
         <p class="quiet ph-legend digits">
-            <span data-sign="▼">{label::THIS_BUFFER}</span>
+            <span data-sign="▼">{label::NOW}</span>
             <span data-sign="▽">{label::WATER_ALONE}</span>
             <span data-sign="▭">{range}</span>
         </p>

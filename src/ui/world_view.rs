@@ -170,8 +170,14 @@ pub(super) fn WorldView(
         let seconds = show.with_value(|show| show.playback.until_next_motion());
         if seconds.is_finite() && !controls.still.get_untracked() {
             let wake = on_alarm.clone();
-            let wait = Duration::from_secs_f64(seconds.clamp(0.02, 60.0));
-            show.update_value(|show| show.alarm = set_timeout_with_handle(wake, wait).ok());
+            let seconds = seconds.clamp(0.02, 60.0);
+            // Frames make up for little, so the time slept through is given to the world here.
+            let on_time = move || {
+                show.update_value(|show| show.playback.pass(seconds));
+                wake();
+            };
+            let wait = Duration::from_secs_f64(seconds);
+            show.update_value(|show| show.alarm = set_timeout_with_handle(on_time, wait).ok());
         }
     });
     on_cleanup(move || show.update_value(Show::cancel_alarm));
@@ -228,7 +234,8 @@ pub(super) fn WorldView(
         }),
         // The picture also changes with the screen, without any action on the bench.
         Box::new(move || {
-            changes.track();
+            // Read, not only tracked: a memo that nobody reads never changes.
+            changes.get();
             store.shown.track();
         }),
     );

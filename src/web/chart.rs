@@ -178,9 +178,12 @@ fn draw_on<DB: DrawingBackend>(
             }
             MarkKind::Equivalence => {
                 let half = 5 * FINE as i32;
+                let corners = [(-half, -half), (half, -half), (half, half), (-half, half)];
+                // An outline of its own: the SVG back end gives rectangles hairlines only.
+                let outline = [0, 1, 2, 3, 0, 1].map(|i| corners[i]);
                 let square = EmptyElement::at(mark.at)
-                    + Rectangle::new([(-half, -half), (half, half)], PANEL.0.filled())
-                    + Rectangle::new([(-half, -half), (half, half)], INK.0.stroke_width(2 * FINE));
+                    + Rectangle::new([corners[0], corners[2]], PANEL.0.filled())
+                    + PathElement::new(outline, INK.0.stroke_width(2 * FINE));
                 plot.draw_series([square])?;
             }
         }

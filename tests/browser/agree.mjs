@@ -1,7 +1,7 @@
 // Whether all that the page says about one bench is the same bench.
 
 import { far } from "./expect.mjs";
-import { amount, number } from "./reading.mjs";
+import { number } from "./reading.mjs";
 
 /** A printed pH is half a hundredth off at most; the rest is for the machine's last bits. */
 const PH_PRINTED = 0.005 + 1e-6;
@@ -101,5 +101,3 @@ export function equationIs(reading, wanted, { acid, base } = NAMED) {
 export function during(moment, problems) {
   return problems.map((line) => `${moment}: ${line}`);
 }
-
-export { amount };

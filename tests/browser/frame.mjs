@@ -7,7 +7,7 @@ import { serve } from "./server.mjs";
 /** A course page: text, the frame, text; the frame is made as high as it asks to be. */
 function host(source, { sandbox, follow = true, height = 500, width = "100%", scheme = "light" } = {}) {
   const attributes = sandbox === undefined ? "" : `sandbox="${sandbox}"`;
-  return `<!doctype html><meta charset="utf-8"><title>A course page</title>
+  return `<!doctype html><meta charset="utf-8"><title>A course page</title><link rel="icon" href="data:,">
 <style>:root { color-scheme: ${scheme}; } body { margin: 0; } p { height: 900px; } iframe { border: 0; display: block; }</style>
 <iframe src="${source}" title="Evenkeel" width="${width}" height="${height}" ${attributes}></iframe>
 <p>Text below.</p>
@@ -78,11 +78,13 @@ export default {
   "no chrome of its own, and it works": async (given) => {
     const { page, frame, close } = await framed(given);
     const bench = await benchIn(page, frame);
+    const steps = await page.evaluate(() => history.length);
     ok(!(await frame.getByRole("heading", { name: "Evenkeel" }).isVisible()), "the page's title shows in a frame");
     await bench.add("acid", "2.0");
     equal((await bench.read()).texts.baseAmount, "8.0 mmol", "A⁻ after an addition");
     equal((await ground(frame))[0], "rgba(0, 0, 0, 0)", "the ground, which is the host's");
-    equal(await page.evaluate(() => history.length), 1, "entries in the host's history");
+    for (const panel of ["Set up", "Limits"]) await bench.panel(panel);
+    equal(await page.evaluate(() => history.length), steps, "entries in the host's history");
     await close();
   },
 

@@ -1,7 +1,7 @@
 // Runs in the page, so it can use nothing from outside itself.
 
 /** Everything about the page's geometry that is not as it should be, one line each. */
-export function misfits() {
+export async function misfits() {
   const problems = [];
   const root = document.documentElement;
   if (root.scrollWidth > root.clientWidth) problems.push(`scrolls sideways: ${root.scrollWidth} px in ${root.clientWidth}`);
@@ -14,12 +14,19 @@ export function misfits() {
   }
   // Under a target's middle there must be nothing else.
   for (const node of targets) {
+    const from = scrollY;
     node.scrollIntoView({ block: "center", behavior: "instant" });
+    // What comes and goes with scrolling needs a few frames to see it.
+    for (let frames = scrollY === from ? 0 : 3; frames > 0; frames -= 1) await new Promise(requestAnimationFrame);
     const { x, y, width, height } = node.getBoundingClientRect();
     const top = document.elementFromPoint(x + width / 2, y + height / 2);
     if (!top || !(node.contains(top) || top.contains(node))) problems.push(`covered: ${call(node)} by ${top && call(top)}`);
   }
   scrollTo({ top: 0, behavior: "instant" });
+  for (const node of [...document.querySelectorAll("math")].filter(shows)) {
+    const box = node.parentElement;
+    if (box.scrollWidth > box.clientWidth + 1) problems.push(`clipped: an equation needs ${box.scrollWidth} px, has ${box.clientWidth}`);
+  }
   const texts = document.querySelectorAll("button, h1, h2, h3, dt, dd, th, td, p, label, legend, output, li, summary");
   for (const node of [...texts].filter(shows)) {
     const inline = getComputedStyle(node).display === "inline";

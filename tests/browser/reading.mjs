@@ -131,7 +131,7 @@ function readLegend(text) {
 export async function readBench(page) {
   const texts = await page.evaluate(readTexts);
   const acid = amount(texts.acidAmount);
-  const [, given, taken] = texts.passed?.match(/gave H⁺: (\d+) · .* took one: (\d+)/) ?? [];
+  const [, given, taken] = texts.passed?.match(/gave H⁺: (\d+) · .* took (?:it|one): (\d+)/) ?? [];
   return {
     texts,
     ph: number(texts.ph),

@@ -10,7 +10,9 @@ import { launch, openWindow } from "./visit.mjs";
 
 const SUBJECTS = ["first-paint", "journey", "pairs", "typing", "keyboard", "layout", "access", "frame", "motion", "offline"];
 
-const folder = process.env.EVENKEEL_PAGE ?? fileURLToPath(new URL("../../dist", import.meta.url));
+// Screenshots and the page are found from the project's folder, wherever this was called.
+process.chdir(fileURLToPath(new URL("../..", import.meta.url)));
+const folder = process.env.EVENKEEL_PAGE ?? "dist";
 if (!existsSync(`${folder}/index.html`)) {
   console.error(`No page in ${folder}: build it with .dev/build.sh first.`);
   process.exit(1);
@@ -30,6 +32,8 @@ let passed = 0;
 /** Runs one check with windows of its own, which must have had nothing to complain about. */
 async function run(name, body) {
   const windows = [];
+  const start = Date.now();
+  const seconds = () => `(${((Date.now() - start) / 1000).toFixed(1)} s)`;
   const visit = async (options = {}) => {
     const opened = await openWindow(browser, options.origins ?? [site.byNumber], options);
     windows.push(opened);
@@ -44,12 +48,12 @@ async function run(name, body) {
     await body({ visit, open, site, folder, browser });
     none(windows.flatMap((w) => w.complaints));
     passed += 1;
-    console.log(`✓ ${name}`);
+    console.log(`✓ ${name} ${seconds()}`);
   } catch (error) {
     const complaints = windows.flatMap((w) => w.complaints);
     const text = [error.message, ...complaints.filter((c) => !error.message.includes(c))].join("\n");
     failures.push({ name, text });
-    console.log(`✗ ${name}`);
+    console.log(`✗ ${name} ${seconds()}`);
     if (process.env.EVENKEEL_TRACE) console.log(error.stack);
   } finally {
     for (const { context } of windows) await context.close();

@@ -342,7 +342,6 @@ fn sentences_of_the_starting_bench() {
             voice.headline(&change),
             voice.what_met_what(&change),
             ratio,
-            voice.water(&change),
             voice.announcement(&change),
         ]
         .join("\n")

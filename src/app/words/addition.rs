@@ -187,16 +187,6 @@ impl Voice<'_> {
         ))
     }
 
-    /// Water's step beside it.
-    pub fn water(&self, change: &Change) -> String {
-        let step = change.water_step();
-        let way = if step < 0.0 { "down" } else { "up" };
-        format!(
-            "In the same volume of water, the same addition took the pH {way} by {}.",
-            self.writer.fixed(step.abs(), PH_DECIMALS)
-        )
-    }
-
     /// One message for a screen reader once an addition is done.
     pub fn announcement(&self, change: &Change) -> String {
         let (partner, _) = self.partner(change.reagent);

@@ -42,7 +42,6 @@ pub fn explanation(voice: &Voice<'_>, reading: &Reading) -> String {
             .ratio(&change)
             .map(|text| paragraph("quiet", &text))
             .unwrap_or_default(),
-        paragraph("quiet", &voice.water(&change)),
     ]
     .concat()
 }

@@ -90,12 +90,15 @@ pub const AT_THE_START: &str = "at the start";
 /// The comparison.
 pub const WATER_ALONE: &str = "water alone";
 
-/// The curve and the marker of the buffer.
+/// The marker of the buffer on the pH line.
+pub const NOW: &str = "now";
+
+/// The curve of the buffer.
 pub const THIS_BUFFER: &str = "this buffer";
 
 /// The range where the pair holds pH usefully.
 pub fn useful_range(low: &str, high: &str) -> String {
-    format!("useful range {low} to {high}")
+    format!("useful range {low}–{high}")
 }
 
 /// Heading of the acid's buttons.
