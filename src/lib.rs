@@ -11,6 +11,14 @@
 //! | `web` | adapters: canvas, chart, page | yes |
 //! | `ui` | Leptos components | yes |
 
+#![cfg_attr(
+    test,
+    allow(
+        clippy::float_cmp,
+        reason = "these tests ask for the very number, not for one near it"
+    )
+)]
+
 pub mod app;
 pub mod chem;
 pub mod lesson;

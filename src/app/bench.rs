@@ -1,7 +1,7 @@
 //! A recipe and what was added to it: the smallest thing from which the whole bench follows.
 
 use crate::app::recipe::{Recipe, Setup};
-use crate::chem::power::decimal;
+use crate::chem::power::{decimal, whole};
 use crate::chem::quantity::Amount;
 use crate::chem::titration::Reagent;
 use crate::lesson::sig_fig::AmountScale;
@@ -74,7 +74,7 @@ pub fn step_of(setup: &Setup) -> AmountScale {
     let ideal = total.mmol() / 200.0;
     // The nudge keeps 20/200 = 0.1 from being taken for a little more than 0.1.
     let ideal = ideal * (1.0 - 1e-9);
-    let decade = libm::floor(libm::log10(ideal)) as i32;
+    let decade = i32::try_from(whole(libm::floor(libm::log10(ideal)))).unwrap_or(0);
     // As a decimal, so that the step is the very number a person would write.
     let step = [1, 2, 5, 10].map(|m| decimal(m, decade));
     let step = step.into_iter().find(|s| *s >= ideal).unwrap_or(ideal);

@@ -3,6 +3,7 @@
 use crate::app::reading::{CONDITIONS, Reading};
 use crate::chem::equilibrium::SolveError;
 use crate::chem::mixture::Mixture;
+use crate::chem::power::whole;
 use crate::chem::quantity::{Amount, SignedAmount};
 use crate::chem::titration::curve;
 use crate::scene::chart::{Axis, Chart, Line, Mark, MarkKind, Series};
@@ -11,7 +12,7 @@ use crate::scene::chart::{Axis, Chart, Line, Mark, MarkKind, Series};
 pub const POINTS: usize = 400;
 
 /// Rows of the data table, one way of writing the same curve.
-pub const ROWS: usize = 25;
+pub const ROWS: i64 = 25;
 
 /// How far the curve runs past both equivalence points, as a share of the way between them.
 const BEYOND: f64 = 0.25;
@@ -48,8 +49,8 @@ impl Range {
         let low = acid.min(0.0) - stride - past(acid.min(0.0) - stride - now);
         let high = base.max(0.0) + stride + past(now - base.max(0.0) - stride);
         Self {
-            low: libm::floor(low + 1e-6) as i64,
-            high: libm::ceil(high - 1e-6) as i64,
+            low: whole(libm::floor(low + 1e-6)),
+            high: whole(libm::ceil(high - 1e-6)),
         }
     }
 }
@@ -151,7 +152,7 @@ pub struct Row {
 pub fn table(reading: &Reading, range: Range) -> Result<Vec<Row>, SolveError> {
     let width = range.high - range.low;
     // Whole steps, so that every row is an amount that can be added on the bench.
-    let stride = (width as usize / (ROWS - 1)).max(1) as i64;
+    let stride = (width / (ROWS - 1)).max(1);
     let first = range.low.div_euclid(stride) + i64::from(range.low.rem_euclid(stride) != 0);
     let places = (first..)
         .map(|i| i * stride)

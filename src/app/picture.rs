@@ -1,6 +1,7 @@
 //! The particle counts of a reading: what one particle stands for, and how many there are.
 
 use crate::app::reading::{Reading, Solved};
+use crate::chem::power::whole;
 use crate::scene::tally::{Amounts, Tally};
 
 /// Particles that may be drawn, weak ones and free ions together.
@@ -102,9 +103,4 @@ fn amounts(reading: &Reading, solved: &Solved) -> Amounts {
         free_h: solved.equilibrium.free_hydrogen().mol(),
         free_oh: solved.equilibrium.free_hydroxide().mol(),
     }
-}
-
-/// Rounds to a whole number; the recipe's ranges and the flask keep it small.
-fn whole(value: f64) -> i64 {
-    libm::round(value) as i64
 }

@@ -35,6 +35,7 @@ pub mod quantity;
 pub mod root;
 mod scale;
 pub mod systems;
+mod systems_sources;
 mod systems_table;
 pub mod titration;
 mod weak_term;

@@ -1,4 +1,4 @@
-//! Powers of ten, small enough for a page.
+//! Powers of ten and whole numbers, small enough for a page.
 //!
 //! The library functions for these bring tables of 15 KB that do not compress, a tenth of
 //! what the first screen may weigh.
@@ -11,7 +11,7 @@ pub fn ten_to(x: f64) -> f64 {
         return libm::exp(x * core::f64::consts::LN_10);
     }
     let whole = libm::round(x);
-    let steps = libm::fabs(whole) as u32;
+    let steps = self::whole(libm::fabs(whole));
     // Every power up to 10²² is a whole number that fits.
     let power = (0..steps).fold(1.0, |power, _| power * 10.0);
     let scale = if whole < 0.0 { 1.0 / power } else { power };
@@ -27,12 +27,21 @@ pub fn ten_to(x: f64) -> f64 {
 /// which is everything that people write, and within a few units in the last place elsewhere.
 pub fn decimal(digits: u64, exponent: i32) -> f64 {
     let digits = digits as f64;
-    if exponent < 0 && exponent >= -300 {
+    if (-300..0).contains(&exponent) {
         // One division by an exact power rounds once; a product with 10⁻ⁿ would round twice.
         digits / ten_to(f64::from(-exponent))
     } else {
         digits * ten_to(f64::from(exponent))
     }
+}
+
+/// The nearest whole number; values beyond the range stay at its end, and NaN is 0.
+#[allow(
+    clippy::cast_possible_truncation,
+    reason = "rounded first, and the cast saturates"
+)]
+pub fn whole(value: f64) -> i64 {
+    libm::round(value) as i64
 }
 
 #[cfg(test)]

@@ -149,8 +149,6 @@ pub struct Entry {
     pub system: AcidSystem,
     /// Forms from fully protonated down, one more than the steps.
     pub forms: &'static [FormName],
-    /// Where each step's figures come from and how far they were confirmed.
-    pub sources: &'static [&'static str],
     /// What the formula leaves out, where it leaves something out.
     pub note: Option<&'static str>,
     /// Which of a form's two names classrooms use.
@@ -190,6 +188,15 @@ pub fn find(key: &str) -> Option<&'static Entry> {
     TABLE.iter().find(|entry| entry.key == key)
 }
 
+/// Where the figures of the system of this key come from and how far they were confirmed,
+/// one line a step.
+pub fn sources(key: &str) -> Option<&'static [&'static str]> {
+    super::systems_sources::SOURCES
+        .iter()
+        .find(|line| line.0 == key)
+        .map(|line| line.1)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -199,7 +206,7 @@ mod tests {
         for entry in TABLE {
             let steps = entry.system.steps().count();
             assert_eq!(entry.forms.len(), steps + 1, "{}", entry.key);
-            assert_eq!(entry.sources.len(), steps, "{}", entry.key);
+            assert_eq!(sources(entry.key).unwrap().len(), steps, "{}", entry.key);
             assert!(
                 core::ptr::eq(find(entry.key).unwrap(), entry),
                 "{} twice",

@@ -12,9 +12,6 @@ pub static TABLE: &[Entry] = &[
             form("HCOOH", "methanoic acid", "formic acid"),
             form("HCOO", "methanoate", "formate"),
         ],
-        sources: &[
-            "CRC/NIST 46; pKa 3.75 confirmed in LibreTexts E1 dH -0.17 (and pKa 3.745) confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); no dCp known",
-        ],
         note: None,
         classroom: Naming::Systematic,
     },
@@ -24,9 +21,6 @@ pub static TABLE: &[Entry] = &[
         forms: &[
             form("CH3COOH", "ethanoic acid", "acetic acid"),
             form("CH3COO", "ethanoate", "acetate"),
-        ],
-        sources: &[
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in LibreTexts E1 and Harris App. G dH confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
         ],
         note: None,
         classroom: Naming::Systematic,
@@ -38,9 +32,6 @@ pub static TABLE: &[Entry] = &[
             form("CH3CH2COOH", "propanoic acid", "propionic acid"),
             form("CH3CH2COO", "propanoate", "propionate"),
         ],
-        sources: &[
-            "NIST 46; pKa and dH confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); no dCp known",
-        ],
         note: None,
         classroom: Naming::Systematic,
     },
@@ -50,9 +41,6 @@ pub static TABLE: &[Entry] = &[
         forms: &[
             form("CH3(CH2)2COOH", "butanoic acid", "butyric acid"),
             form("CH3(CH2)2COO", "butanoate", "butyrate"),
-        ],
-        sources: &[
-            "NIST 46; pKa and dH confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); CRC value from memory; no dCp known",
         ],
         note: None,
         classroom: Naming::Systematic,
@@ -64,9 +52,6 @@ pub static TABLE: &[Entry] = &[
             form("C6H5COOH", "benzoic acid", "benzoic acid"),
             form("C6H5COO", "benzoate", "benzoate"),
         ],
-        sources: &[
-            "CRC; pKa confirmed in LibreTexts E1 and dH confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); no dCp known",
-        ],
         note: None,
         classroom: Naming::Systematic,
     },
@@ -77,9 +62,6 @@ pub static TABLE: &[Entry] = &[
             form("CH3CH(OH)COOH", "2-hydroxypropanoic acid", "lactic acid"),
             form("CH3CH(OH)COO", "2-hydroxypropanoate", "lactate"),
         ],
-        sources: &[
-            "CRC; pKa confirmed (3.857 at 22.5 C, Martin & Tartar) in dH from memory; no dCp known",
-        ],
         note: None,
         classroom: Naming::Common,
     },
@@ -89,9 +71,6 @@ pub static TABLE: &[Entry] = &[
         forms: &[
             form("CH2ClCOOH", "chloroethanoic acid", "chloroacetic acid"),
             form("CH2ClCOO", "chloroethanoate", "chloroacetate"),
-        ],
-        sources: &[
-            "CRC/NIST 46; pKa 2.865 confirmed in Kaye & Laby 3.9.7 (Robinson & Stokes), 2.87 in LibreTexts E1 dH from memory; no dCp known",
         ],
         note: None,
         classroom: Naming::Systematic,
@@ -106,10 +85,6 @@ pub static TABLE: &[Entry] = &[
             form("H2CO3", "carbonic acid", "carbonic acid"),
             form("HCO3", "hydrogencarbonate", "bicarbonate"),
             form("CO3", "carbonate", "carbonate"),
-        ],
-        sources: &[
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in CRC 86th ed. 8-40 inorganic acids pKa 6.352 and dH 9.16 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in CRC 86th ed. 8-40 inorganic acids and minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dH 14.6 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
         ],
         note: Some(
             "H₂CO₃ stands for all dissolved CO₂, most of which is not hydrated. Here the flask is closed: no CO₂ escapes.",
@@ -131,11 +106,6 @@ pub static TABLE: &[Entry] = &[
             form("H2PO4", "dihydrogenphosphate", "dihydrogen phosphate"),
             form("HPO4", "hydrogenphosphate", "hydrogen phosphate"),
             form("PO4", "phosphate", "phosphate"),
-        ],
-        sources: &[
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in Kaye & Laby 3.9.7 (Robinson & Stokes), dH -7.9 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa, dH, dCp confirmed (quoted as Goldberg et al. 2002 in public scientific source code (GitHub text search for 'pK2 from Goldberg' and 'Goldberg, Kishore & Lennen')); pKa also in Kaye & Laby 3.9.7 (Robinson & Stokes)",
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa 12.375 confirmed in Kaye & Laby 3.9.7 (Robinson & Stokes), and minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values) (dH 15); Goldberg 12.35/16.0 quoted in public source code; dCp from memory",
         ],
         note: None,
         classroom: Naming::Systematic,
@@ -160,11 +130,6 @@ pub static TABLE: &[Entry] = &[
             form("C6H6O7", "hydrogencitrate", "hydrogen citrate"),
             form("C6H5O7", "citrate", "citrate"),
         ],
-        sources: &[
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed (quoted as Goldberg et al. 2002 in public scientific source code (GitHub text search for 'pK2 from Goldberg' and 'Goldberg, Kishore & Lennen'); LibreTexts E1); dH 4.06 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed (quoted as Goldberg et al. 2002 in public scientific source code (GitHub text search for 'pK2 from Goldberg' and 'Goldberg, Kishore & Lennen'); LibreTexts E1); dH 2.05 in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed (quoted as Goldberg et al. 2002 in public scientific source code (GitHub text search for 'pK2 from Goldberg' and 'Goldberg, Kishore & Lennen'); LibreTexts E1); dH -3.35 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
-        ],
         note: None,
         classroom: Naming::Common,
     },
@@ -174,9 +139,6 @@ pub static TABLE: &[Entry] = &[
         forms: &[
             form("H3BO3", "boric acid", "boric acid"),
             form("H2BO3", "dihydrogenborate", "borate"),
-        ],
-        sources: &[
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa 9.236 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values) (dH 13); CRC 9.27 at 20 C confirmed in CRC 86th ed. 8-40 inorganic acids dH, dCp from memory",
         ],
         note: Some(
             "In water the base form is B(OH)₄⁻: H₂BO₃⁻ with one H₂O more, which the bookkeeping leaves out.",
@@ -190,9 +152,6 @@ pub static TABLE: &[Entry] = &[
             form("NH4", "ammonium", "ammonium"),
             form("NH3", "ammonia", "ammonia"),
         ],
-        sources: &[
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in Harris App. G and CRC 86th ed. 8-40 inorganic acids dH 52 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
-        ],
         note: None,
         classroom: Naming::Systematic,
     },
@@ -202,9 +161,6 @@ pub static TABLE: &[Entry] = &[
         forms: &[
             form("CH3NH3", "methylammonium", "methylammonium"),
             form("CH3NH2", "methylamine", "methylamine"),
-        ],
-        sources: &[
-            "NIST 46; pKa and dH confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); 10.657 rated Reliable in IUPAC/Dissociation-Constants v2.4 (perrin2); no dCp known",
         ],
         note: None,
         classroom: Naming::Systematic,
@@ -216,7 +172,6 @@ pub static TABLE: &[Entry] = &[
             form("C2H5NH3", "ethylammonium", "ethylammonium"),
             form("C2H5NH2", "ethylamine", "ethylamine"),
         ],
-        sources: &["CRC; from memory; no dCp known"],
         note: None,
         classroom: Naming::Systematic,
     },
@@ -231,9 +186,6 @@ pub static TABLE: &[Entry] = &[
                 "tris",
             ),
         ],
-        sources: &[
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; dH 47.53 confirmed in (its log K is misprinted 8.701 for 8.071; its dCp is -67); pKa+dH consistent with pK(22 C) = 8.156 quoted from Goldberg et al. in public SAXS analysis code; dCp from memory",
-        ],
         note: None,
         classroom: Naming::Common,
     },
@@ -243,9 +195,6 @@ pub static TABLE: &[Entry] = &[
         forms: &[
             form("HF", "hydrofluoric acid", "hydrofluoric acid"),
             form("F", "fluoride", "fluoride"),
-        ],
-        sources: &[
-            "NIST 46; pKa and dH confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); 3.20 confirmed in CRC 86th ed. 8-40 inorganic acids; no dCp known",
         ],
         note: None,
         classroom: Naming::Systematic,
@@ -257,9 +206,6 @@ pub static TABLE: &[Entry] = &[
             form("HOCl", "chloric(I) acid", "hypochlorous acid"),
             form("OCl", "chlorate(I)", "hypochlorite"),
         ],
-        sources: &[
-            "CRC; pKa confirmed in CRC 86th ed. 8-40 inorganic acids and LibreTexts E1 OpenStax uses Ka 2.9e-8 (7.54); dH from memory; no dCp known",
-        ],
         note: None,
         classroom: Naming::Common,
     },
@@ -270,9 +216,6 @@ pub static TABLE: &[Entry] = &[
             form("HNO2", "nitrous acid", "nitrous acid"),
             form("NO2", "nitrite", "nitrite"),
         ],
-        sources: &[
-            "CRC; pKa confirmed in CRC 86th ed. 8-40 inorganic acids OpenStax uses Ka 4.6e-4 (3.34); dH from memory, uncertain by several kJ/mol; no dCp known",
-        ],
         note: None,
         classroom: Naming::Systematic,
     },
@@ -282,9 +225,6 @@ pub static TABLE: &[Entry] = &[
         forms: &[
             form("H2S", "hydrogen sulfide", "hydrogen sulfide"),
             form("HS", "hydrogensulfide", "hydrosulfide"),
-        ],
-        sources: &[
-            "NIST 46; pKa and dH confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); 7.05 confirmed in CRC 86th ed. 8-40 inorganic acids; no dCp known",
         ],
         note: None,
         classroom: Naming::Systematic,
@@ -304,10 +244,6 @@ pub static TABLE: &[Entry] = &[
             form("HC8H4O4", "hydrogenphthalate", "hydrogen phthalate"),
             form("C8H4O4", "phthalate", "phthalate"),
         ],
-        sources: &[
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in Kaye & Laby 3.9.7 (Robinson & Stokes), dH -2.68 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in Kaye & Laby 3.9.7 (Robinson & Stokes), dH -2.18 confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values); dCp from memory",
-        ],
         note: None,
         classroom: Naming::Common,
     },
@@ -322,10 +258,6 @@ pub static TABLE: &[Entry] = &[
             form("C4H5O6", "hydrogentartrate", "hydrogen tartrate"),
             form("C4H4O6", "tartrate", "tartrate"),
         ],
-        sources: &[
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values) (dH 2.93); dCp from memory",
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in minteq.v4.dat of usgs-coupled/phreeqc3 (NIST 46 values) (dH 0.75); dCp from memory",
-        ],
         note: None,
         classroom: Naming::Common,
     },
@@ -339,10 +271,6 @@ pub static TABLE: &[Entry] = &[
             form("H2C2O4", "ethanedioic acid", "oxalic acid"),
             form("HC2O4", "hydrogenethanedioate", "hydrogen oxalate"),
             form("C2O4", "ethanedioate", "oxalate"),
-        ],
-        sources: &[
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa 1.271 confirmed in Kaye & Laby 3.9.7 (Robinson & Stokes), dH, dCp from memory",
-            "Goldberg, Kishore & Lennen 2002 J. Phys. Chem. Ref. Data 31 231; pKa confirmed in Kaye & Laby 3.9.7 (Robinson & Stokes), dH, dCp from memory",
         ],
         note: None,
         classroom: Naming::Common,

@@ -6,9 +6,11 @@
 //! | [`sig_fig`] | the only rounding and number writing |
 //! | [`read`] | the only reading of typed numbers |
 //! | [`notation`] | symbols and formulas of a pair, equations as data |
+//! | [`equation`] | chemical equations |
 //! | [`markup`] | the same as HTML and MathML |
 //! | [`why`] | what an addition did, as data |
 
+pub mod equation;
 pub mod markup;
 pub mod notation;
 pub mod read;

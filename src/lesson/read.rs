@@ -53,7 +53,7 @@ pub fn number(text: &str) -> Result<f64, ReadError> {
         None => 0,
         Some(text) => text.parse().map_err(|_| ReadError::NotANumber)?,
     };
-    exponent = exponent.saturating_sub(decimals.len() as i32);
+    exponent = exponent.saturating_sub(i32::try_from(decimals.len()).unwrap_or(i32::MAX));
     // Digits past the seventeenth do not change the nearest number that can be held by more
     // than its last bit; they only move the decimal mark.
     let mut value: u64 = 0;

@@ -76,10 +76,12 @@ impl Writer {
         format!("{sign}{}", self.marked(&grouped(&text)))
     }
 
-    /// `value` with exactly `decimals` decimal places and a sign even if positive.
+    /// `value` with exactly `decimals` decimal places and a sign even if positive; a change
+    /// that rounds to nothing has none.
     pub fn signed(self, value: f64, decimals: usize) -> String {
         let text = self.fixed(value, decimals);
-        if text.starts_with('−') {
+        let nothing = !text.bytes().any(|b| (b'1'..=b'9').contains(&b));
+        if nothing || text.starts_with('−') {
             text
         } else {
             format!("+{text}")
@@ -95,7 +97,7 @@ impl Writer {
         }
         let (mantissa, exponent) = scientific(value, figures);
         if (-3..4).contains(&exponent) {
-            let decimals = figures as i32 - 1 - exponent;
+            let decimals = i32::try_from(figures).unwrap_or(i32::MAX) - 1 - exponent;
             if let Ok(decimals) = usize::try_from(decimals) {
                 return self.fixed(value, decimals);
             }
@@ -268,7 +270,7 @@ mod tests {
         assert_eq!(POINT.volume(Volume::from_cm3(200.5).unwrap()), "200.5 cm³");
         assert_eq!(POINT.about(3741.0), "3700");
         assert_eq!(POINT.about(57_410.0), "57\u{202f}000");
-        assert_eq!(POINT.about(3.14), "3.1");
+        assert_eq!(POINT.about(3.24), "3.2");
         assert_eq!(POINT.about(4.4e12), "4.4×10¹²");
     }
 }

@@ -44,7 +44,6 @@ mod rounding;
 pub mod shape;
 pub mod stage;
 pub mod tally;
-pub mod unit;
 
 pub use census::Census;
 pub use crowd::View;

@@ -87,7 +87,7 @@ impl World {
     ///
     /// The same seed and the same calls give the same picture, bit for bit.
     /// `unit` is finite and above 0. A thousand particles and as many free
-    /// ions are fine; see [`coarser`](super::unit::coarser) for more.
+    /// ions are fine.
     pub fn new(seed: u64, stage: Stage, unit: f64, amounts: &Amounts) -> World {
         World::with_view(seed, stage, unit, amounts, View::default())
     }

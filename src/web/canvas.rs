@@ -8,59 +8,13 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, window};
 use crate::scene::shape::{
     Point, Rect, Scene, Shape, Side, arc_point, seat, seat_angle, seat_between,
 };
+pub use crate::web::palette::Palette;
 
 /// Half the opening of a base form's ring, in radians.
 const GAP: f64 = 0.55;
 
 /// Radius from which a charge is written on a particle.
 const ROOM_FOR_CHARGE: f64 = 7.0;
-
-/// The colors of the theme in force, read from the stylesheet.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub struct Palette {
-    panel: String,
-    edge: String,
-    ink: String,
-    muted: String,
-    acid_fill: String,
-    acid_line: String,
-    acid_tint: String,
-    base_line: String,
-    base_tint: String,
-    hydroxide: String,
-    water: String,
-    focus: String,
-}
-
-impl Palette {
-    /// Reads the tokens of `style/tokens.css` as they hold now.
-    pub fn read() -> Option<Self> {
-        let window = window()?;
-        let root = window.document()?.document_element()?;
-        let style = window.get_computed_style(&root).ok()??;
-        let token = |name: &str| {
-            style
-                .get_property_value(name)
-                .unwrap_or_default()
-                .trim()
-                .to_owned()
-        };
-        Some(Self {
-            panel: token("--panel"),
-            edge: token("--edge"),
-            ink: token("--ink"),
-            muted: token("--muted"),
-            acid_fill: token("--acid-fill"),
-            acid_line: token("--acid-line"),
-            acid_tint: token("--acid-tint"),
-            base_line: token("--base-line"),
-            base_tint: token("--base-tint"),
-            hydroxide: token("--hydroxide"),
-            water: token("--water"),
-            focus: token("--focus"),
-        })
-    }
-}
 
 /// What the painter must know besides the scene.
 pub struct Brush<'a> {

@@ -4,10 +4,12 @@
 //! |---|---|
 //! | [`store`] | a signal around the state |
 //! | [`canvas`] | paints a particle scene |
+//! | [`palette`] | the theme's colors for it |
 //! | [`chart`] | draws a chart as SVG with plotters |
 //! | [`page`] | theme, frame and height of the page itself |
 
 pub mod canvas;
 pub mod chart;
 pub mod page;
+pub mod palette;
 pub mod store;

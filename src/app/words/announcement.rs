@@ -20,10 +20,17 @@ pub fn announcement(
         return before.unwrap_or_default().to_owned();
     }
     let ph = || writer.ph(reading.now.ph());
-    match (state.event, reading.change()) {
+    let text = match (state.event, reading.change()) {
         (BenchEvent::Full, _) => label::FLASK_FULL.to_owned(),
         (BenchEvent::Added(_), Some(change)) => Voice::of(reading, writer).announcement(&change),
         (BenchEvent::SetUp, _) => label::new_buffer(&ph()),
         (BenchEvent::Jumped | BenchEvent::Added(_), _) => label::ph_is(&ph()),
-    }
+    };
+    // The same words twice are two messages: a space that nobody hears makes them differ.
+    let again = if state.serial.is_multiple_of(2) {
+        ""
+    } else {
+        "\u{a0}"
+    };
+    text + again
 }

@@ -14,6 +14,10 @@ use crate::lesson::why::{Change, Outcome};
 pub fn latest_equation(reading: &Reading, writing: Writing) -> Equation {
     match reading.change() {
         Some(change) if change.outcome() == Outcome::MetExcess => Equation::water(),
+        // Nothing takes up what arrives; what goes on is what always does.
+        Some(change) if change.outcome() == Outcome::NothingLeft => {
+            reading.setup.names.ionization(writing)
+        }
         Some(change) => reading.setup.names.reaction(change.reagent, writing),
         None => reading.setup.names.ionization(writing),
     }
@@ -22,7 +26,10 @@ pub fn latest_equation(reading: &Reading, writing: Writing) -> Equation {
 /// The whole explanation.
 pub fn explanation(voice: &Voice<'_>, reading: &Reading) -> String {
     let equation = mathml(&latest_equation(reading, Writing::Formulas), true);
-    let equation = format!("<div class=\"block\">{equation}</div>");
+    let equation = format!(
+        "<div class=\"block\" tabindex=\"0\" role=\"group\" aria-label=\"{}\">{equation}</div>",
+        label::EQUATION
+    );
     let Some(change) = reading.change() else {
         let reserves = reading.now.reserves;
         return [

@@ -202,3 +202,6 @@ pub const THIS_ADDITION: &str = "Before and after this addition";
 
 /// Heading before anything was added.
 pub const NOTHING_YET: &str = "Nothing added yet";
+
+/// Name of the region that holds an equation, which may be wider than a phone.
+pub const EQUATION: &str = "Equation";

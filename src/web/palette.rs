@@ -1,0 +1,50 @@
+//! The theme's colors for the canvas.
+
+use web_sys::window;
+
+/// The colors of the theme in force, read from the stylesheet.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Palette {
+    pub(super) panel: String,
+    pub(super) edge: String,
+    pub(super) ink: String,
+    pub(super) muted: String,
+    pub(super) acid_fill: String,
+    pub(super) acid_line: String,
+    pub(super) acid_tint: String,
+    pub(super) base_line: String,
+    pub(super) base_tint: String,
+    pub(super) hydroxide: String,
+    pub(super) water: String,
+    pub(super) focus: String,
+}
+
+impl Palette {
+    /// Reads the tokens of `style/tokens.css` as they hold now.
+    pub fn read() -> Option<Self> {
+        let window = window()?;
+        let root = window.document()?.document_element()?;
+        let style = window.get_computed_style(&root).ok()??;
+        let token = |name: &str| {
+            style
+                .get_property_value(name)
+                .unwrap_or_default()
+                .trim()
+                .to_owned()
+        };
+        Some(Self {
+            panel: token("--panel"),
+            edge: token("--edge"),
+            ink: token("--ink"),
+            muted: token("--muted"),
+            acid_fill: token("--acid-fill"),
+            acid_line: token("--acid-line"),
+            acid_tint: token("--acid-tint"),
+            base_line: token("--base-line"),
+            base_tint: token("--base-tint"),
+            hydroxide: token("--hydroxide"),
+            water: token("--water"),
+            focus: token("--focus"),
+        })
+    }
+}
