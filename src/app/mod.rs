@@ -3,6 +3,7 @@
 //!
 //! | module | subject |
 //! |---|---|
+//! | [`field`] | what can be typed, and what can be wrong with it |
 //! | [`pair`] | the conjugate pairs on offer |
 //! | [`recipe`] | how the buffer on the bench is made, as typed and as read |
 //! | [`bench`](mod@bench) | a recipe and what was added to it |
@@ -17,6 +18,7 @@
 pub mod action;
 pub mod apply;
 pub mod bench;
+pub mod field;
 pub mod graph;
 pub mod pair;
 pub mod picture;

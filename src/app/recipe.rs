@@ -3,6 +3,8 @@
 //! Typed text is kept as typed. [`Recipe::read`] turns it into a [`Setup`] or says, field
 //! by field, what is in the way.
 
+use crate::app::field::FIELD_COUNT;
+pub use crate::app::field::{Field, Problem};
 pub use crate::app::pair::{PAIRS, PairChoice};
 use crate::chem::buffer::Pair;
 use crate::chem::mixture::{Charge, Mixture};
@@ -10,7 +12,7 @@ use crate::chem::quantity::{Amount, Concentration, Pka, Volume};
 use crate::chem::systems::Entry;
 use crate::chem::titration::Stock;
 use crate::lesson::notation::PairNames;
-use crate::lesson::read::{self, ReadError};
+use crate::lesson::read;
 
 /// How the two forms get into the flask.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -19,51 +21,6 @@ pub enum Method {
     TwoSolutions,
     /// A weak acid is part-neutralized by strong alkali, or a weak base by strong acid.
     PartNeutralized,
-}
-
-/// One thing that can be typed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Field {
-    /// pKa of an own pair.
-    OwnPka,
-    /// Concentration of the solution of the acid form, mol dm⁻³.
-    AcidConcentration,
-    /// Its volume, cm³.
-    AcidVolume,
-    /// Concentration of the solution of the base form, mol dm⁻³.
-    BaseConcentration,
-    /// Its volume, cm³.
-    BaseVolume,
-    /// Concentration of the weak acid or base to be part-neutralized, mol dm⁻³.
-    WeakConcentration,
-    /// Its volume, cm³.
-    WeakVolume,
-    /// Concentration of the strong reagent that part-neutralizes it, mol dm⁻³.
-    StrongConcentration,
-    /// Its volume, cm³.
-    StrongVolume,
-    /// Concentration of the stock that additions come from, mol dm⁻³.
-    Stock,
-}
-
-const FIELD_COUNT: usize = 10;
-
-/// What is wrong with a field.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Problem {
-    /// It is not a number.
-    Unreadable(ReadError),
-    /// A number, but not one that a bench can be made from.
-    OutOfRange {
-        /// Smallest value accepted.
-        low: f64,
-        /// Largest value accepted.
-        high: f64,
-        /// Whether zero is accepted as well.
-        or_zero: bool,
-    },
-    /// Both forms have no amount: there is nothing on the bench.
-    NothingOfThePair,
 }
 
 /// A recipe as typed.
@@ -256,6 +213,7 @@ impl Recipe {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::lesson::read::ReadError;
 
     #[test]
     fn every_pair_can_be_made_both_ways() {

@@ -8,11 +8,13 @@
 //! | [`notation`] | symbols and formulas of a pair, equations as data |
 //! | [`equation`] | chemical equations |
 //! | [`markup`] | the same as HTML and MathML |
+//! | [`runs`] | text on and off the line |
 //! | [`why`] | what an addition did, as data |
 
 pub mod equation;
 pub mod markup;
 pub mod notation;
 pub mod read;
+pub mod runs;
 pub mod sig_fig;
 pub mod why;

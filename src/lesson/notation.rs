@@ -7,69 +7,8 @@ use crate::chem::buffer::Pair;
 use crate::chem::systems::{Entry, Naming};
 use crate::chem::titration::Reagent;
 pub use crate::lesson::equation::{Equation, spoken};
+pub use crate::lesson::runs::{Level, Run, runs};
 use crate::lesson::sig_fig::superscript;
-
-/// Where a run of characters stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Level {
-    /// On the line.
-    Line,
-    /// Subscript.
-    Sub,
-    /// Superscript.
-    Sup,
-}
-
-/// Characters on one level, written with ordinary digits and signs.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Run {
-    /// Where it stands.
-    pub level: Level,
-    /// Its characters.
-    pub text: String,
-}
-
-/// Splits text with Unicode sub- and superscripts into runs.
-pub fn runs(text: &str) -> Vec<Run> {
-    let mut out: Vec<Run> = Vec::new();
-    for c in text.chars() {
-        let (level, c) = lowered(c)
-            .map(|c| (Level::Sub, c))
-            .or_else(|| raised(c).map(|c| (Level::Sup, c)))
-            .unwrap_or((Level::Line, c));
-        match out.last_mut() {
-            Some(run) if run.level == level => run.text.push(c),
-            _ => out.push(Run {
-                level,
-                text: c.to_string(),
-            }),
-        }
-    }
-    out
-}
-
-fn lowered(c: char) -> Option<char> {
-    let digit = u32::from(c).checked_sub(0x2080).filter(|d| *d < 10)?;
-    char::from_digit(digit, 10)
-}
-
-fn raised(c: char) -> Option<char> {
-    Some(match c {
-        '⁺' => '+',
-        '⁻' => '−',
-        '⁰' => '0',
-        '¹' => '1',
-        '²' => '2',
-        '³' => '3',
-        '⁴' => '4',
-        '⁵' => '5',
-        '⁶' => '6',
-        '⁷' => '7',
-        '⁸' => '8',
-        '⁹' => '9',
-        _ => return None,
-    })
-}
 
 /// A charge as a superscript: 0 → "", −1 → "⁻", +2 → "²⁺".
 pub fn charge(charge: i8) -> String {

@@ -125,7 +125,7 @@ fn Dose(
         <button
             class="key digits"
             aria-label=name
-            on:pointerdown=move |e| if e.button() == 0 { press.start() }
+            on:pointerdown=move |e| if e.button() == 0 { press.start(); }
             on:pointerup=move |_| up()
             on:pointerleave=move |_| leave()
             on:pointercancel=move |_| cancel()

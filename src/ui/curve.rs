@@ -9,6 +9,7 @@ use crate::app::words::addition::Voice;
 use crate::app::words::explanation::curve_rows;
 use crate::app::words::label;
 use crate::web::chart::{draw, labels, points};
+use crate::web::page::pixels;
 use crate::web::store::{Store, WRITER, memo_text};
 
 /// The panel.
@@ -46,7 +47,7 @@ fn Picture() -> impl IntoView {
     use_resize_observer(box_ref, move |entries, _| {
         if let Some(entry) = entries.first() {
             let rect = entry.content_rect();
-            size.set_value((rect.width() as u32, rect.height() as u32));
+            size.set_value((pixels(rect.width()), pixels(rect.height())));
             resized.update(|n| *n += 1);
         }
     });

@@ -7,6 +7,7 @@ use plotters::prelude::*;
 
 use crate::lesson::sig_fig::{Writer, decimals_of};
 use crate::scene::chart::{Chart, Line, MarkKind};
+use crate::web::page::pixels;
 
 /// Stand-in colors and the tokens they become.
 const INK: (RGBColor, &str) = (RGBColor(1, 0, 0), "#010000\"");
@@ -122,7 +123,7 @@ pub fn draw(chart: &Chart, size: (u32, u32)) -> String {
     {
         let fine = (size.0 * FINE, size.1 * FINE);
         let area = SVGBackend::with_string(&mut svg, fine).into_drawing_area();
-        let margin = |pixels: f64| pixels as i32 * FINE as i32;
+        let margin = |length: f64| (pixels(length) * FINE).cast_signed();
         let area = area.margin(
             margin(m.top),
             margin(m.bottom),
@@ -155,13 +156,12 @@ fn draw_on<DB: DrawingBackend>(
         [(x.low, low), (x.high, high)],
         BAND.0.filled(),
     )])?;
-    let across =
-        |t: f64| PathElement::new([(x.low, t), (x.high, t)], GRID.0.stroke_width(1 * FINE));
+    let across = |t: f64| PathElement::new([(x.low, t), (x.high, t)], GRID.0.stroke_width(FINE));
     plot.draw_series(y.ticks.iter().map(|&t| across(t)))?;
     if x.low < 0.0 && x.high > 0.0 {
         plot.draw_series([PathElement::new(
             [(0.0, y.low), (0.0, y.high)],
-            GRID.0.stroke_width(1 * FINE),
+            GRID.0.stroke_width(FINE),
         )])?;
     }
     for series in &chart.series {
@@ -174,10 +174,14 @@ fn draw_on<DB: DrawingBackend>(
     for mark in &chart.marks {
         match mark.kind {
             MarkKind::Half => {
-                plot.draw_series([Circle::new(mark.at, 5 * FINE as i32, BASE.0.filled())])?;
+                plot.draw_series([Circle::new(
+                    mark.at,
+                    (5 * FINE).cast_signed(),
+                    BASE.0.filled(),
+                )])?;
             }
             MarkKind::Equivalence => {
-                let half = 5 * FINE as i32;
+                let half = (5 * FINE).cast_signed();
                 let corners = [(-half, -half), (half, -half), (half, half), (-half, half)];
                 // An outline of its own: the SVG back end gives rectangles hairlines only.
                 let outline = [0, 1, 2, 3, 0, 1].map(|i| corners[i]);

@@ -5,6 +5,7 @@
 //! | [`store`] | a signal around the state |
 //! | [`canvas`] | paints a particle scene |
 //! | [`palette`] | the theme's colors for it |
+//! | [`surface`] | a canvas made ready for it |
 //! | [`chart`] | draws a chart as SVG with plotters |
 //! | [`page`] | theme, frame and height of the page itself |
 
@@ -13,3 +14,4 @@ pub mod chart;
 pub mod page;
 pub mod palette;
 pub mod store;
+pub mod surface;

@@ -1,5 +1,6 @@
 //! The page itself: its theme, whether it is framed, and how high it is.
 
+use crate::chem::power::whole;
 use serde::Serialize;
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::JsCast;
@@ -92,7 +93,7 @@ pub fn report_height(content: &Element) {
     let Some(Ok(Some(parent))) = window().map(|w| w.parent()) else {
         return;
     };
-    let height = libm::ceil(content.get_bounding_client_rect().height()) as u32;
+    let height = pixels(libm::ceil(content.get_bounding_client_rect().height()));
     let messages = [
         HeightMessage {
             kind: Some("widget:height"),
@@ -129,4 +130,9 @@ pub fn take_place() -> Option<HtmlElement> {
     let place = place()?;
     place.set_inner_html("");
     Some(place)
+}
+
+/// A length in whole pixels; lengths of elements are small and not negative.
+pub fn pixels(length: f64) -> u32 {
+    u32::try_from(whole(libm::floor(length))).unwrap_or(0)
 }

@@ -129,7 +129,7 @@ type TextOf = Box<dyn Fn(Option<&String>) -> String + Send + Sync>;
 /// A text memo of one compiled kind.
 #[inline(never)]
 pub fn memo_text(write: TextOf) -> Memo<String> {
-    Memo::new(move |before| write(before))
+    Memo::new(write)
 }
 
 /// A flag memo of one compiled kind.
