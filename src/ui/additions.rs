@@ -112,7 +112,7 @@ fn Dose(
             reagent,
             steps,
             press,
-        })
+        });
     });
     let (press, release, click) = (pour.clone(), pour.clone(), pour);
     let let_go = move || {
