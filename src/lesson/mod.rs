@@ -17,4 +17,5 @@ pub mod notation;
 pub mod read;
 pub mod runs;
 pub mod sig_fig;
+pub mod sums;
 pub mod why;

@@ -1,0 +1,307 @@
+//! Marking: each line on the learner's own earlier values, and every wrong number held
+//! against the wrong ways that lead to it.
+
+use crate::lesson::read::{ReadError, number};
+use crate::lesson::sums::expression::Expr;
+use crate::lesson::sums::form::Problem;
+use crate::lesson::sums::question::{SAME, place};
+use crate::lesson::sums::sheet::Otherwise;
+use crate::lesson::sums::slip::{Slip, Way, ways};
+use crate::lesson::sums::symbol::{Symbol, Unit};
+
+/// How close an answer must come.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tolerance {
+    /// Of a pH, with full marks.
+    pub ph: f64,
+    /// Of a pH, with a note on rounding too early.
+    pub ph_rounded: f64,
+    /// Of anything else, as a share of it.
+    pub relative: f64,
+}
+
+impl Default for Tolerance {
+    /// ±0.01, ±0.02 with a note, 1 %. Common practice, no source.
+    fn default() -> Self {
+        Self {
+            ph: 0.01,
+            ph_rounded: 0.02,
+            relative: 0.01,
+        }
+    }
+}
+
+/// How close a number must come to that of a wrong way, in pH or log₁₀ units.
+pub const MATCH: f64 = 0.005;
+
+/// What stands in a line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Entry {
+    /// Nothing.
+    Blank,
+    /// Something that cannot be read; it costs nothing.
+    Unreadable(ReadError),
+    /// A number without its unit where the unit is part of the answer; it costs nothing.
+    UnitMissing,
+    /// Another quantity's unit; it costs nothing.
+    UnitWrong,
+    /// A number in the unit that values are kept in.
+    Number(f64),
+}
+
+/// What became of a line.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Verdict {
+    /// Nothing to mark: blank, unreadable, without its unit.
+    NotMarked(Entry),
+    /// Right.
+    Right,
+    /// Right but for rounding too early.
+    RoundedEarly,
+    /// Not the right number, but right from the learner's own earlier ones.
+    FollowsThrough,
+    /// What these slips lead to: all give this number.
+    Slips(Vec<Slip>),
+    /// What two slips together lead to.
+    TwoSlips(Slip, Slip),
+    /// No known way leads there.
+    Unknown,
+}
+
+impl Verdict {
+    /// Whether the line earns its mark.
+    pub const fn earns(&self) -> bool {
+        matches!(
+            self,
+            Self::Right | Self::RoundedEarly | Self::FollowsThrough
+        )
+    }
+}
+
+/// Units that an answer may carry: how it is written (without spaces, lower case, raised
+/// digits on the line), which quantity, and how many kept units it makes.
+const UNITS: &[(&str, Unit, f64)] = &[
+    ("moldm-3", Unit::Molar, 1.0),
+    ("mol/dm3", Unit::Molar, 1.0),
+    ("moll-1", Unit::Molar, 1.0),
+    ("mol/l", Unit::Molar, 1.0),
+    ("mmol", Unit::Mmol, 1e-3),
+    ("mol", Unit::Mmol, 1.0),
+    ("cm3", Unit::Cm3, 1e-3),
+    ("ml", Unit::Cm3, 1e-3),
+    ("dm3", Unit::Cm3, 1.0),
+    ("g", Unit::Gram, 1.0),
+    ("m", Unit::Molar, 1.0),
+    ("l", Unit::Cm3, 1.0),
+];
+
+/// Reads what stands in a line about `symbol`. A number without a unit is taken in the unit
+/// that the line shows, except where the unit is part of the answer (`with_unit`).
+pub fn read(symbol: Symbol, text: &str, with_unit: bool) -> Entry {
+    let unit = symbol.unit();
+    let folded: String = text
+        .chars()
+        .filter(|c| !c.is_whitespace())
+        .map(|c| match c {
+            '³' => '3',
+            '⁻' | '−' => '-',
+            '¹' => '1',
+            other => other.to_ascii_lowercase(),
+        })
+        .collect();
+    let named = UNITS.iter().find(|(name, ..)| folded.ends_with(name));
+    // The text itself is cut, not its folded copy: raised digits are read as powers of ten.
+    let (text, factor) = match named {
+        Some(&(name, of, factor)) => {
+            if of != unit {
+                return Entry::UnitWrong;
+            }
+            let letters = name.chars().count();
+            let kept = text.chars().filter(|c| !c.is_whitespace()).count() - letters;
+            let cut: String = text
+                .chars()
+                .filter(|c| !c.is_whitespace())
+                .take(kept)
+                .collect();
+            (cut, factor)
+        }
+        None => (text.to_owned(), 1.0 / unit.per_kept()),
+    };
+    match number(&text) {
+        Err(ReadError::Empty) if named.is_none() => Entry::Blank,
+        Err(error) => Entry::Unreadable(error),
+        Ok(_) if named.is_none() && with_unit => Entry::UnitMissing,
+        Ok(value) => Entry::Number(value * factor),
+    }
+}
+
+/// Marks the lines that `problem` asks for, in their order. Lines left blank above a right
+/// answer are not marked here; see [`score`].
+pub fn mark(problem: &Problem, entries: &[Entry], tolerance: Tolerance) -> Vec<Verdict> {
+    let asked = problem.asked();
+    let right = problem.sheet.right();
+    let ways = ways(problem);
+    let mut own: Vec<(Symbol, f64)> = Vec::new();
+    let mut verdicts = Vec::with_capacity(asked.len());
+    for (place, symbol) in asked.into_iter().enumerate() {
+        let entry = entries.get(place).copied().unwrap_or(Entry::Blank);
+        let Entry::Number(value) = entry else {
+            verdicts.push(Verdict::NotMarked(entry));
+            continue;
+        };
+        let line = Marking {
+            problem,
+            ways: &ways,
+            own: &own,
+            symbol,
+            value,
+            tolerance,
+        };
+        verdicts.push(line.verdict(right.get(symbol)));
+        own.push((symbol, value));
+    }
+    verdicts
+}
+
+/// Marks earned, of one for each line: a right answer earns those of lines above it that
+/// were left out.
+pub fn score(verdicts: &[Verdict]) -> usize {
+    let answered = verdicts
+        .last()
+        .is_some_and(|v| matches!(v, Verdict::Right | Verdict::RoundedEarly));
+    let earns = |verdict: &&Verdict| {
+        verdict.earns() || (answered && matches!(verdict, Verdict::NotMarked(Entry::Blank)))
+    };
+    verdicts.iter().filter(earns).count()
+}
+
+struct Marking<'a> {
+    problem: &'a Problem,
+    ways: &'a [Way],
+    own: &'a [(Symbol, f64)],
+    symbol: Symbol,
+    value: f64,
+    tolerance: Tolerance,
+}
+
+impl Marking<'_> {
+    fn verdict(&self, right: Option<f64>) -> Verdict {
+        let Some(right) = right else {
+            return Verdict::Unknown;
+        };
+        if self.comes_to(right, 1.0) {
+            return Verdict::Right;
+        }
+        // A number that a known wrong way gives exactly is that wrong way, even if it lies
+        // within the band for rounding too early.
+        let (slips, rounding) = self.slips();
+        if !slips.is_empty() {
+            return Verdict::Slips(slips);
+        }
+        let early = self.tolerance.ph_rounded / self.tolerance.ph;
+        if rounding || self.comes_to(right, early) {
+            return Verdict::RoundedEarly;
+        }
+        let own = self.value_by(&[], self.own);
+        if own.is_some_and(|own| self.comes_to(own, early) && self.is_possible()) {
+            return Verdict::FollowsThrough;
+        }
+        self.two_slips()
+            .map_or(Verdict::Unknown, |(a, b)| Verdict::TwoSlips(a, b))
+    }
+
+    /// No mark for a number that cannot be and is not remarked upon.
+    fn is_possible(&self) -> bool {
+        match self.symbol {
+            Symbol::Ph => (0.0..=14.0).contains(&self.value),
+            _ => self.symbol.unit() == Unit::Scale || self.value > 0.0,
+        }
+    }
+
+    fn comes_to(&self, wanted: f64, times: f64) -> bool {
+        let band = if self.symbol.unit() == Unit::Scale {
+            self.tolerance.ph * times
+        } else {
+            self.tolerance.relative * times * wanted.abs()
+        };
+        (self.value - wanted).abs() <= band + SAME * wanted.abs()
+    }
+
+    fn value_by(&self, formulas: &[(Symbol, Expr)], fixed: &[(Symbol, f64)]) -> Option<f64> {
+        let otherwise = Otherwise { formulas, fixed };
+        self.problem.sheet.values(otherwise).get(self.symbol)
+    }
+
+    /// Whether the number is that of the wrong formulas, which must show in this line.
+    fn is_by(&self, formulas: &[(Symbol, Expr)]) -> bool {
+        // A wrong way can lead to a negative amount: it is compared by its size.
+        let sized = |value: f64| match self.symbol.unit() {
+            Unit::Scale => Some((1.0, value)),
+            _ => Some((value.signum(), place(self.symbol, value.abs())?)),
+        };
+        let Some((sign, ours)) = sized(self.value) else {
+            return false;
+        };
+        // Lines above may have been rounded when they were handed in; then the number fits
+        // the unrounded ones better.
+        [self.own, &[]].into_iter().any(|fixed| {
+            let at = |formulas| {
+                let value = self.value_by(formulas, fixed)?;
+                sized(value)
+            };
+            let (Some((was, right)), Some((is, wrong))) = (at(&[]), at(formulas)) else {
+                return false;
+            };
+            let shows = was * is < 0.0 || (wrong - right).abs() > SAME;
+            shows && sign * is > 0.0 && (ours - wrong).abs() <= MATCH + SAME
+        })
+    }
+
+    /// The slips that lead here, and whether rounding too early does.
+    fn slips(&self) -> (Vec<Slip>, bool) {
+        let own = self.value_by(&[], self.own);
+        // A way that changes nothing between here and the learner's own values is not shown.
+        let follows = own.is_some_and(|own| self.comes_to(own, 1.0));
+        if follows && !self.own.is_empty() {
+            return (Vec::new(), false);
+        }
+        let mut slips = Vec::new();
+        let mut rounding = false;
+        for way in self.ways {
+            if self.is_by(&way.formulas) {
+                if way.slip == Slip::EarlyRounding {
+                    rounding = true;
+                } else if !slips.contains(&way.slip) {
+                    slips.push(way.slip);
+                }
+            }
+        }
+        (slips, rounding)
+    }
+
+    fn two_slips(&self) -> Option<(Slip, Slip)> {
+        let mut found = None;
+        for (n, first) in self.ways.iter().enumerate() {
+            for second in &self.ways[n + 1..] {
+                let apart = first
+                    .formulas
+                    .iter()
+                    .all(|(a, _)| second.formulas.iter().all(|(b, _)| a != b));
+                let usable = first.slip != Slip::EarlyRounding
+                    && second.slip != Slip::EarlyRounding
+                    && first.slip != second.slip;
+                if apart
+                    && usable
+                    && self.is_by(&[&first.formulas[..], &second.formulas[..]].concat())
+                {
+                    // Two explanations are none.
+                    if found.is_some() {
+                        return None;
+                    }
+                    found = Some((first.slip, second.slip));
+                }
+            }
+        }
+        found
+    }
+}
