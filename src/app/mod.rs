@@ -11,6 +11,12 @@
 //! | [`picture`] | the particle counts of a reading |
 //! | [`playback`] | the particle world kept in step with the bench |
 //! | [`graph`] | the curve of a reading |
+//! | [`working`] | the calculation for a bench, worked |
+//! | [`practice`] | one question at a time |
+//! | [`task`] | a question being worked on |
+//! | [`on_bench`] | a question's mixture as a recipe |
+//! | [`progress`] | how a learner stands, and what comes next |
+//! | [`guide`] | the guided start: predict, lock, compare |
 //! | [`shown`] | all of these for one state |
 //! | [`state`], [`action`], [`apply`] | the page's state and the only way it changes |
 //! | [`words`] | every word a learner reads |
@@ -18,13 +24,21 @@
 pub mod action;
 pub mod apply;
 pub mod bench;
+mod calculation;
 pub mod field;
 pub mod graph;
+pub mod guide;
+pub mod on_bench;
 pub mod pair;
 pub mod picture;
 pub mod playback;
+pub mod practice;
+pub mod progress;
 pub mod reading;
 pub mod recipe;
+mod remains;
 pub mod shown;
 pub mod state;
+pub mod task;
 pub mod words;
+pub mod working;

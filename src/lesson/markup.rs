@@ -3,8 +3,19 @@
 use crate::lesson::notation::{Equation, Level, runs};
 
 /// Text whose Unicode sub- and superscripts become `<sub>` and `<sup>`; everything else is
-/// escaped.
+/// escaped. The constants Kₐ, Kb and Kw get their italic letter and their subscript: there
+/// are no such Unicode letters for b and w.
 pub fn html(text: &str) -> String {
+    let mut out = lifted(text);
+    for (written, letter) in [("K<sub>a</sub>", "a"), ("Kb", "b"), ("Kw", "w")] {
+        if out.contains(written) {
+            out = out.replace(written, &["<i>K</i><sub>", letter, "</sub>"].concat());
+        }
+    }
+    out
+}
+
+fn lifted(text: &str) -> String {
     runs(text)
         .iter()
         .map(|run| {
@@ -40,11 +51,11 @@ pub fn mathml(equation: &Equation, block: bool) -> String {
 /// A species as MathML text. Its indices are `<sub>` and `<sup>` inside it, because most
 /// phones have no mathematical font, and without one MathML's own scripts fly off the line.
 /// The span keeps them on one line: a browser lays each child of `mtext` out as a block.
-fn species(text: &str) -> String {
+pub(super) fn species(text: &str) -> String {
     format!("<mtext><span>{}</span></mtext>", html(text))
 }
 
-fn escaped(text: &str) -> String {
+pub(crate) fn escaped(text: &str) -> String {
     text.replace('&', "&amp;")
         .replace('<', "&lt;")
         .replace('>', "&gt;")
@@ -58,6 +69,10 @@ mod tests {
     #[test]
     fn text_becomes_markup_and_is_escaped() {
         assert_eq!(html("mol dm⁻³"), "mol dm<sup>−3</sup>");
+        assert_eq!(
+            html("pKₐ, Kw"),
+            "p<i>K</i><sub>a</sub>, <i>K</i><sub>w</sub>"
+        );
         assert_eq!(
             html("H₂PO₄⁻ <b>"),
             "H<sub>2</sub>PO<sub>4</sub><sup>−</sup> &lt;b&gt;"

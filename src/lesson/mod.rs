@@ -7,11 +7,13 @@
 //! | [`read`] | the only reading of typed numbers |
 //! | [`notation`] | symbols and formulas of a pair, equations as data |
 //! | [`equation`] | chemical equations |
+//! | [`explain`] | explanations built from clauses |
 //! | [`markup`] | the same as HTML and MathML |
 //! | [`runs`] | text on and off the line |
 //! | [`why`] | what an addition did, as data |
 
 pub mod equation;
+pub mod explain;
 pub mod markup;
 pub mod notation;
 pub mod read;

@@ -75,6 +75,17 @@ pub fn number(text: &str) -> Result<f64, ReadError> {
     }
 }
 
+/// The significant figures of a number as typed: its digits from the first that is not zero
+/// on. Zeros at the end of a whole number count, as in "100 cm³" of a flask with a mark.
+/// Zero itself, and what is no number, has none.
+pub fn figures(text: &str) -> usize {
+    let plain: String = text.chars().map(plain).collect();
+    let lower = plain.to_ascii_lowercase();
+    let (mantissa, _) = split_power(&lower);
+    let digits = mantissa.chars().filter(char::is_ascii_digit);
+    digits.skip_while(|c| *c == '0').count()
+}
+
 /// The sign of a number and the rest of it.
 fn split_sign(text: &str) -> (f64, &str) {
     match text.strip_prefix('-') {
@@ -137,6 +148,21 @@ mod tests {
             ("0", 0.0),
         ] {
             assert_eq!(number(text), Ok(value), "{text}");
+        }
+    }
+
+    #[test]
+    fn figures_are_counted_from_the_first_digit_that_is_not_zero() {
+        for (text, count) in [
+            ("0.050", 2),
+            ("0,0500", 3),
+            ("100", 3),
+            ("1.74×10⁻⁵", 3),
+            ("1 000.0", 5),
+            ("0.0", 0),
+            ("lots", 0),
+        ] {
+            assert_eq!(figures(text), count, "{text}");
         }
     }
 

@@ -40,6 +40,9 @@ pub fn runs(text: &str) -> Vec<Run> {
 }
 
 fn lowered(c: char) -> Option<char> {
+    if c == 'ₐ' {
+        return Some('a');
+    }
     let digit = u32::from(c).checked_sub(0x2080).filter(|d| *d < 10)?;
     char::from_digit(digit, 10)
 }

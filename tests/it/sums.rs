@@ -7,7 +7,7 @@ use evenkeel::lesson::notation::PairNames;
 use evenkeel::lesson::sums::form::{Datum, Form, Problem, Variant};
 use evenkeel::lesson::sums::sheet::Otherwise;
 use evenkeel::lesson::sums::slip::{Slip, ways};
-use evenkeel::lesson::sums::symbol::Symbol;
+use evenkeel::lesson::sums::symbol::{Symbol, Unit};
 
 fn names(key: &str) -> PairNames {
     use evenkeel::chem::{buffer::Pair, systems};
@@ -16,7 +16,7 @@ fn names(key: &str) -> PairNames {
     PairNames::new(&pair, Some(entry), entry.classroom)
 }
 
-fn problem(form: Form, variant: Variant, key: &str, values: &[f64]) -> Problem {
+pub fn problem(form: Form, variant: Variant, key: &str, values: &[f64]) -> Problem {
     let given = Problem::given(form, variant);
     assert_eq!(given.len(), values.len(), "{form:?}");
     let data: Vec<_> = given
@@ -25,15 +25,15 @@ fn problem(form: Form, variant: Variant, key: &str, values: &[f64]) -> Problem {
         .map(|(symbol, &value)| Datum {
             symbol,
             value,
-            figures: 3,
+            figures: if symbol.unit() == Unit::Scale { 2 } else { 3 },
         })
         .collect();
     Problem::new(form, variant, names(key), &data)
 }
 
-const ACID: Variant = Variant::plain(Reagent::Acid);
-const ALKALI: Variant = Variant::plain(Reagent::Alkali);
-const KA: f64 = 1.74e-5;
+pub const ACID: Variant = Variant::plain(Reagent::Acid);
+pub const ALKALI: Variant = Variant::plain(Reagent::Alkali);
+pub const KA: f64 = 1.74e-5;
 
 /// The answer, and the answers of some slips, each within half of its last printed digit.
 fn check(problem: &Problem, answer: f64, slips: &[(Slip, f64)]) {

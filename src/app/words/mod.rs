@@ -5,10 +5,22 @@
 
 pub mod addition;
 pub mod announcement;
+pub mod asked;
+pub mod clauses;
+pub mod explain;
 pub mod explanation;
+pub mod guide;
+pub mod kind;
 pub mod label;
+pub mod objective;
+pub mod practice;
+pub mod question;
+pub mod reason;
 pub mod recipe;
 pub mod reservoir;
+pub mod slip;
+mod telling;
+pub mod working;
 
 /// With its first letter a capital.
 pub fn capital(text: &str) -> String {

@@ -1,10 +1,11 @@
 //! Marking: each line on the learner's own earlier values, and every wrong number held
 //! against the wrong ways that lead to it.
 
-use crate::lesson::read::{ReadError, number};
+use crate::chem::power::ten_to;
+pub use crate::lesson::sums::entry::{Entry, read};
 use crate::lesson::sums::expression::Expr;
 use crate::lesson::sums::form::Problem;
-use crate::lesson::sums::question::{SAME, place};
+use crate::lesson::sums::screen::{SAME, place};
 use crate::lesson::sums::sheet::Otherwise;
 use crate::lesson::sums::slip::{Slip, Way, ways};
 use crate::lesson::sums::symbol::{Symbol, Unit};
@@ -16,7 +17,7 @@ pub struct Tolerance {
     pub ph: f64,
     /// Of a pH, with a note on rounding too early.
     pub ph_rounded: f64,
-    /// Of anything else, as a share of it.
+    /// Of anything else, as a share of it; rounding to the figures asked for is right anyway.
     pub relative: f64,
 }
 
@@ -33,21 +34,6 @@ impl Default for Tolerance {
 
 /// How close a number must come to that of a wrong way, in pH or log₁₀ units.
 pub const MATCH: f64 = 0.005;
-
-/// What stands in a line.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Entry {
-    /// Nothing.
-    Blank,
-    /// Something that cannot be read; it costs nothing.
-    Unreadable(ReadError),
-    /// A number without its unit where the unit is part of the answer; it costs nothing.
-    UnitMissing,
-    /// Another quantity's unit; it costs nothing.
-    UnitWrong,
-    /// A number in the unit that values are kept in.
-    Number(f64),
-}
 
 /// What became of a line.
 #[derive(Debug, Clone, PartialEq)]
@@ -78,63 +64,6 @@ impl Verdict {
     }
 }
 
-/// Units that an answer may carry: how it is written (without spaces, lower case, raised
-/// digits on the line), which quantity, and how many kept units it makes.
-const UNITS: &[(&str, Unit, f64)] = &[
-    ("moldm-3", Unit::Molar, 1.0),
-    ("mol/dm3", Unit::Molar, 1.0),
-    ("moll-1", Unit::Molar, 1.0),
-    ("mol/l", Unit::Molar, 1.0),
-    ("mmol", Unit::Mmol, 1e-3),
-    ("mol", Unit::Mmol, 1.0),
-    ("cm3", Unit::Cm3, 1e-3),
-    ("ml", Unit::Cm3, 1e-3),
-    ("dm3", Unit::Cm3, 1.0),
-    ("g", Unit::Gram, 1.0),
-    ("m", Unit::Molar, 1.0),
-    ("l", Unit::Cm3, 1.0),
-];
-
-/// Reads what stands in a line about `symbol`. A number without a unit is taken in the unit
-/// that the line shows, except where the unit is part of the answer (`with_unit`).
-pub fn read(symbol: Symbol, text: &str, with_unit: bool) -> Entry {
-    let unit = symbol.unit();
-    let folded: String = text
-        .chars()
-        .filter(|c| !c.is_whitespace())
-        .map(|c| match c {
-            '³' => '3',
-            '⁻' | '−' => '-',
-            '¹' => '1',
-            other => other.to_ascii_lowercase(),
-        })
-        .collect();
-    let named = UNITS.iter().find(|(name, ..)| folded.ends_with(name));
-    // The text itself is cut, not its folded copy: raised digits are read as powers of ten.
-    let (text, factor) = match named {
-        Some(&(name, of, factor)) => {
-            if of != unit {
-                return Entry::UnitWrong;
-            }
-            let letters = name.chars().count();
-            let kept = text.chars().filter(|c| !c.is_whitespace()).count() - letters;
-            let cut: String = text
-                .chars()
-                .filter(|c| !c.is_whitespace())
-                .take(kept)
-                .collect();
-            (cut, factor)
-        }
-        None => (text.to_owned(), 1.0 / unit.per_kept()),
-    };
-    match number(&text) {
-        Err(ReadError::Empty) if named.is_none() => Entry::Blank,
-        Err(error) => Entry::Unreadable(error),
-        Ok(_) if named.is_none() && with_unit => Entry::UnitMissing,
-        Ok(value) => Entry::Number(value * factor),
-    }
-}
-
 /// Marks the lines that `problem` asks for, in their order. Lines left blank above a right
 /// answer are not marked here; see [`score`].
 pub fn mark(problem: &Problem, entries: &[Entry], tolerance: Tolerance) -> Vec<Verdict> {
@@ -142,6 +71,7 @@ pub fn mark(problem: &Problem, entries: &[Entry], tolerance: Tolerance) -> Vec<V
     let right = problem.sheet.right();
     let ways = ways(problem);
     let mut own: Vec<(Symbol, f64)> = Vec::new();
+    let mut wrong: Vec<(Symbol, f64)> = Vec::new();
     let mut verdicts = Vec::with_capacity(asked.len());
     for (place, symbol) in asked.into_iter().enumerate() {
         let entry = entries.get(place).copied().unwrap_or(Entry::Blank);
@@ -153,12 +83,17 @@ pub fn mark(problem: &Problem, entries: &[Entry], tolerance: Tolerance) -> Vec<V
             problem,
             ways: &ways,
             own: &own,
+            wrong: &wrong,
             symbol,
             value,
             tolerance,
         };
-        verdicts.push(line.verdict(right.get(symbol)));
+        let verdict = line.verdict(right.get(symbol));
         own.push((symbol, value));
+        if !matches!(verdict, Verdict::Right | Verdict::RoundedEarly) {
+            wrong.push((symbol, value));
+        }
+        verdicts.push(verdict);
     }
     verdicts
 }
@@ -175,10 +110,23 @@ pub fn score(verdicts: &[Verdict]) -> usize {
     verdicts.iter().filter(earns).count()
 }
 
+/// Half of the last digit of a value written to so many significant figures: what was
+/// rounded as asked is right.
+fn half_a_digit(value: f64, figures: usize) -> f64 {
+    if value == 0.0 {
+        return 0.0;
+    }
+    let digits = libm::floor(libm::log10(value.abs())) + 1.0;
+    0.5 * ten_to(digits - f64::from(u8::try_from(figures).unwrap_or(u8::MAX)))
+}
+
 struct Marking<'a> {
     problem: &'a Problem,
     ways: &'a [Way],
+    /// The learner's values of the lines above.
     own: &'a [(Symbol, f64)],
+    /// Those of them that are not right.
+    wrong: &'a [(Symbol, f64)],
     symbol: Symbol,
     value: f64,
     tolerance: Tolerance,
@@ -202,8 +150,7 @@ impl Marking<'_> {
         if rounding || self.comes_to(right, early) {
             return Verdict::RoundedEarly;
         }
-        let own = self.value_by(&[], self.own);
-        if own.is_some_and(|own| self.comes_to(own, early) && self.is_possible()) {
+        if self.follows(early) && self.is_possible() {
             return Verdict::FollowsThrough;
         }
         self.two_slips()
@@ -218,11 +165,25 @@ impl Marking<'_> {
         }
     }
 
+    /// Whether the number follows from the learner's own values: as they stand there, or
+    /// with the right ones among them unrounded, as a calculator keeps them.
+    fn follows(&self, times: f64) -> bool {
+        [self.own, self.wrong].into_iter().any(|fixed| {
+            let value = self.value_by(&[], fixed);
+            value.is_some_and(|value| self.comes_to(value, times))
+        })
+    }
+
     fn comes_to(&self, wanted: f64, times: f64) -> bool {
         let band = if self.symbol.unit() == Unit::Scale {
             self.tolerance.ph * times
         } else {
-            self.tolerance.relative * times * wanted.abs()
+            let figures = self
+                .problem
+                .sheet
+                .find(self.symbol)
+                .map_or(3, |l| l.figures);
+            (self.tolerance.relative * times * wanted.abs()).max(half_a_digit(wanted, figures))
         };
         (self.value - wanted).abs() <= band + SAME * wanted.abs()
     }
@@ -259,10 +220,8 @@ impl Marking<'_> {
 
     /// The slips that lead here, and whether rounding too early does.
     fn slips(&self) -> (Vec<Slip>, bool) {
-        let own = self.value_by(&[], self.own);
         // A way that changes nothing between here and the learner's own values is not shown.
-        let follows = own.is_some_and(|own| self.comes_to(own, 1.0));
-        if follows && !self.own.is_empty() {
+        if self.follows(1.0) && !self.own.is_empty() {
             return (Vec::new(), false);
         }
         let mut slips = Vec::new();

@@ -1,9 +1,20 @@
 //! Calculations as data: quantities, formulas, sheets, forms of question, and slips.
 
+pub mod entry;
 pub mod expression;
 pub mod form;
+pub mod kind;
 pub mod mark;
 pub mod question;
+mod right;
+mod route;
+pub mod screen;
 pub mod sheet;
 pub mod slip;
+pub mod solution;
+mod spoken;
+mod steps;
 pub mod symbol;
+pub mod way;
+mod writers;
+pub mod written;

@@ -13,18 +13,9 @@ use crate::chem::titration::Reagent;
 use crate::lesson::notation::PairNames;
 use crate::lesson::sums::expression::rounded;
 use crate::lesson::sums::form::{Datum, Form, Problem, Variant};
-use crate::lesson::sums::sheet::Otherwise;
-use crate::lesson::sums::slip::{Slip, Way, ways};
+use crate::lesson::sums::screen::can_be_told_apart;
+pub use crate::lesson::sums::screen::{SAME, place, shows};
 use crate::lesson::sums::symbol::{Symbol, Unit};
-
-/// Closest that a wrong answer may lie to the right one, in units of pH or of log₁₀.
-pub const FROM_RIGHT: f64 = 0.05;
-
-/// Closest that two wrong answers may lie to each other, unless they are the same number.
-pub const FROM_EACH_OTHER: f64 = 0.03;
-
-/// Below this two ways give the same number by nature.
-pub const SAME: f64 = 1e-9;
 
 /// Draws before a form is given up; every form takes far fewer.
 const MOST_DRAWS: u32 = 10_000;
@@ -41,7 +32,7 @@ const VOLUMES: &[f64] = &[
     200.0, 250.0,
 ];
 
-/// Weak acids for questions: key of the system, salt's molar mass, acid's molar mass, and
+/// Weak acids for questions, all of them soluble at every concentration asked for: key of the system, salt's molar mass, acid's molar mass, and
 /// that of the salt's usual hydrate, g mol⁻¹. Sums of the standard atomic weights (IUPAC
 /// 2021, abridged), from memory.
 const ACIDS: &[(&str, f64, f64, Option<f64>)] = &[
@@ -50,7 +41,6 @@ const ACIDS: &[(&str, f64, f64, Option<f64>)] = &[
     ("propanoic", 96.1, 74.1, None),
     ("lactic", 112.1, 90.1, None),
     ("butanoic", 110.1, 88.1, None),
-    ("benzoic", 144.1, 122.1, None),
 ];
 
 /// Weak bases for questions, by the key of their cation.
@@ -76,10 +66,13 @@ pub fn question(form: Form, seed: u64) -> Question {
     let mut draw = Draw {
         generator: Pcg32::seed_from_u64(seed ^ ((form as u64) << 56)),
     };
+    // Drawn once: otherwise a kind whose numbers are harder to find would hardly be asked.
+    let variant = draw.variant(form);
     let mut last = None;
     for _ in 0..MOST_DRAWS {
-        let question = draw.question(form, seed);
-        if can_be_told_apart(&question.problem) {
+        let question = draw.question(form, variant, seed);
+        let has_choice = form != Form::ChooseAcid || question.other.is_some();
+        if has_choice && can_be_told_apart(&question.problem) {
             return question;
         }
         last = Some(question);
@@ -102,8 +95,7 @@ impl Draw {
         list[self.below(list.len())]
     }
 
-    fn question(&mut self, form: Form, seed: u64) -> Question {
-        let variant = self.variant(form);
+    fn question(&mut self, form: Form, variant: Variant, seed: u64) -> Question {
         let alkaline = match form {
             Form::BaseWithAcid => true,
             Form::Equivalence => variant.reagent == Reagent::Acid,
@@ -124,7 +116,12 @@ impl Draw {
         let mut data = Vec::new();
         for symbol in Problem::given(form, variant) {
             let value = self.value(form, symbol, ka, target, molar, hydrate);
-            let figures = if symbol.unit() == Unit::Scale { 2 } else { 3 };
+            let figures = match symbol {
+                _ if symbol.unit() == Unit::Scale => 2,
+                // A molar mass is given to a tenth.
+                Symbol::MolarMass if value >= 100.0 => 4,
+                _ => 3,
+            };
             data.push(Datum {
                 symbol,
                 value,
@@ -262,149 +259,4 @@ fn constant(key: &str) -> (&'static Entry, f64) {
 fn names(entry: &'static Entry) -> PairNames {
     let pair = Pair::new(entry.system, 1).expect("monoprotic");
     PairNames::new(&pair, Some(entry), entry.classroom)
-}
-
-/// Where a value lies on the scale on which answers are compared: a pH by itself, anything
-/// else by its logarithm. `None` for what no learner would write down.
-pub fn place(symbol: Symbol, value: f64) -> Option<f64> {
-    if symbol.unit() == Unit::Scale {
-        Some(value)
-    } else {
-        (value > 0.0).then(|| libm::log10(value))
-    }
-}
-
-/// The first asked line that shows a wrong way, and its value there.
-pub fn shows(problem: &Problem, way: &Way) -> Option<(Symbol, f64)> {
-    let right = problem.sheet.right();
-    let wrong = problem.sheet.values(Otherwise {
-        formulas: &way.formulas,
-        fixed: &[],
-    });
-    problem.asked().into_iter().find_map(|symbol| {
-        let (right, wrong) = (right.get(symbol)?, wrong.get(symbol)?);
-        ((wrong - right).abs() > SAME * right.abs()).then_some((symbol, wrong))
-    })
-}
-
-/// Whether the numbers are sound and every wrong way can be recognized by its own.
-fn can_be_told_apart(problem: &Problem) -> bool {
-    let right = problem.sheet.right();
-    let sound = problem.sheet.lines().iter().all(|line| {
-        let value = right.get(line.symbol);
-        value.is_some_and(|v| v > 0.0 || line.symbol.unit() == Unit::Scale)
-    });
-    sound && is_plausible(problem) && are_apart(problem)
-}
-
-/// Both at the answer and at the line where each way shows first.
-fn are_apart(problem: &Problem) -> bool {
-    let right = problem.sheet.right();
-    let answer = problem.answer();
-    let mut at_answer: Vec<f64> = Vec::new();
-    let mut at_lines: Vec<(Symbol, f64)> = Vec::new();
-    for way in ways(problem) {
-        if way.slip == Slip::EarlyRounding {
-            continue;
-        }
-        let Some((line, value)) = shows(problem, &way) else {
-            continue;
-        };
-        let wrong = problem.sheet.values(Otherwise {
-            formulas: &way.formulas,
-            fixed: &[],
-        });
-        let near = |a: f64, b: f64, least: f64| (a - b).abs() < least;
-        let at = |symbol, value: Option<f64>| value.and_then(|v| place(symbol, v));
-        if let (Some(ours), Some(theirs)) =
-            (at(answer, right.get(answer)), at(answer, wrong.get(answer)))
-        {
-            if near(ours, theirs, FROM_RIGHT) {
-                return false;
-            }
-            let clash =
-                |other: &f64| near(*other, theirs, FROM_EACH_OTHER) && !near(*other, theirs, SAME);
-            if at_answer.iter().any(clash) {
-                return false;
-            }
-            at_answer.push(theirs);
-        }
-        // Nought is a number that many ways lead to.
-        let Some(here) = place(
-            line,
-            if line.unit() == Unit::Scale {
-                value
-            } else {
-                value.abs()
-            },
-        ) else {
-            return false;
-        };
-        let least = FROM_EACH_OTHER / 2.0;
-        let clash = |(l, other): &(Symbol, f64)| {
-            *l == line && near(*other, here, least) && !near(*other, here, SAME)
-        };
-        let right = at(line, right.get(line));
-        if right.is_some_and(|r| near(r, here, least)) || at_lines.iter().any(clash) {
-            return false;
-        }
-        at_lines.push((line, here));
-    }
-    true
-}
-
-/// Such as a person would set: a buffer within its useful range, an addition of a size that
-/// goes with the form, a mass that can be weighed, a volume that can be measured.
-fn is_plausible(problem: &Problem) -> bool {
-    use Symbol::*;
-    let right = problem.sheet.right();
-    let get = |symbol| right.get(symbol).unwrap_or(0.0);
-    let ratio = |a: Symbol, b: Symbol| {
-        let ratio = get(a) / get(b);
-        (0.1..=10.0).contains(&ratio) && (ratio - 1.0).abs() > 0.05
-    };
-    let share = |reservoir: Symbol| get(Strong) / get(reservoir);
-    match problem.form {
-        Form::Concentrations | Form::Dilution | Form::KaFromPh => {
-            ratio(AcidConcentration, BaseConcentration)
-        }
-        Form::TwoVolumes => {
-            let differ = |a: Symbol, b: Symbol| (get(a) - get(b)).abs() > SAME;
-            differ(AcidStock, BaseStock) && differ(AcidVolume, BaseVolume) && ratio(Acid, Base)
-        }
-        Form::SaltMass | Form::AcidWithAlkali | Form::BaseWithAcid => ratio(Acid, Base),
-        Form::AddedAcid | Form::AddedAlkali => {
-            let reservoir = if problem.form == Form::AddedAcid {
-                BaseStart
-            } else {
-                AcidStart
-            };
-            let size = if problem.variant.small {
-                0.02..=0.1
-            } else {
-                0.3..=0.7
-            };
-            ratio(AcidStart, BaseStart)
-                && (0.1..=10.0).contains(&(get(Acid) / get(Base)))
-                && size.contains(&share(reservoir))
-                && get(StrongVolume) <= get(BufferVolume)
-        }
-        Form::Exhausted => {
-            let reservoir = match problem.variant.reagent {
-                Reagent::Acid => BaseStart,
-                Reagent::Alkali => AcidStart,
-            };
-            (1.1..=3.0).contains(&share(reservoir)) && get(StrongVolume) <= 2.0 * get(BufferVolume)
-        }
-        Form::Equivalence => {
-            let start = match problem.variant.reagent {
-                Reagent::Alkali => get(AcidStock) * get(AcidVolume),
-                Reagent::Acid => get(BaseStock) * get(BaseVolume),
-            };
-            (get(StrongStock) * get(StrongVolume) / start - 1.0).abs() < SAME
-        }
-        Form::HalfNeutralized | Form::ChooseAcid | Form::WeakAcidAlone => true,
-        Form::RecipeBySalt => (0.5..=60.0).contains(&get(Mass)),
-        Form::RecipeByAlkali => (0.005..=0.25).contains(&get(StrongVolume)),
-    }
 }

@@ -1,0 +1,204 @@
+//! Practice: one question at a time, as plain state, and the only way it changes.
+//!
+//! First the mixture is told, then come the lines. After a wrong try there is one retry,
+//! then one line is shown, then the whole layout. What is typed is never changed.
+
+use crate::app::progress::{Level, Outcome, REMEMBERED, Subject, next_form, next_level};
+use crate::app::task::{End, Filled, Task};
+use crate::lesson::explain::{Built, Topic};
+use crate::lesson::sums::form::Form;
+use crate::lesson::sums::kind::Kind;
+use crate::lesson::sums::question::question;
+
+/// The state of practice.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Practice {
+    /// The form that was chosen; `None` follows how the learner does.
+    pub form: Option<Form>,
+    /// The level that was chosen; `None` follows how the learner does.
+    pub level: Option<Level>,
+    /// Seed of the series of questions.
+    pub seed: u64,
+    /// Place of the question in its series, from 1.
+    pub number: u32,
+    /// The question; `None` before the first.
+    pub task: Option<Task>,
+    /// The explanation that is being built, if one is.
+    pub explanation: Option<Built>,
+    /// Results, oldest first.
+    pub results: Vec<Outcome>,
+}
+
+/// Something that happened in practice.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PracticeAction {
+    /// A series of questions began.
+    Began {
+        /// Its seed.
+        seed: u64,
+    },
+    /// One particular question was opened, as from a link or a sheet.
+    QuestionOpened {
+        /// Its form.
+        form: Form,
+        /// How much of it is done already.
+        level: Level,
+        /// Its own seed.
+        seed: u64,
+    },
+    /// A form was chosen, or that it follows the learner.
+    FormChosen(Option<Form>),
+    /// A level was chosen, or that it follows the learner.
+    LevelChosen(Option<Level>),
+    /// The mixture was said to be this.
+    Sorted(Kind),
+    /// A line now reads so.
+    Typed {
+        /// Place of the line among those asked for.
+        place: usize,
+        /// What stands in it.
+        text: String,
+    },
+    /// The lines were handed in.
+    Checked,
+    /// One step was asked for.
+    StepAsked,
+    /// The whole layout was asked for.
+    LayoutAsked,
+    /// The next question was asked for.
+    NextAsked,
+    /// An explanation was opened.
+    ExplanationOpened {
+        /// What it explains.
+        topic: Topic,
+        /// Decides the order of its choices.
+        seed: u64,
+    },
+    /// A clause of it was chosen.
+    ClauseChosen {
+        /// Its place.
+        slot: usize,
+        /// Which choice.
+        choice: u8,
+    },
+    /// It was handed in.
+    ExplanationChecked,
+    /// The right clauses were asked for.
+    ExplanationShown,
+    /// A kept record was read.
+    ResultsRestored(Vec<Outcome>),
+    /// The record was cleared.
+    ResultsCleared,
+}
+
+/// The state after `action`. Pure: the same state and action give the same result.
+pub fn practise(practice: &Practice, action: PracticeAction) -> Practice {
+    let mut next = practice.clone();
+    match action {
+        PracticeAction::Began { seed } => {
+            (next.seed, next.number) = (seed, 0);
+            next.ask();
+        }
+        PracticeAction::QuestionOpened { form, level, seed } => {
+            next.task = Some(Task::new(question(form, seed), level));
+        }
+        PracticeAction::FormChosen(form) => {
+            next.form = form;
+            next.ask();
+        }
+        PracticeAction::LevelChosen(level) => {
+            next.level = level;
+            next.ask();
+        }
+        PracticeAction::NextAsked => next.ask(),
+        PracticeAction::ExplanationOpened { topic, seed } => {
+            next.explanation = Some(Built::new(topic, seed));
+        }
+        PracticeAction::ClauseChosen { slot, choice } => {
+            next.explain(|built| built.with(slot, choice));
+        }
+        PracticeAction::ExplanationChecked => next.explain(Built::marked),
+        PracticeAction::ExplanationShown => next.explain(Built::shown),
+        PracticeAction::ResultsRestored(results) => {
+            let earlier = results.into_iter().chain(next.results.drain(..));
+            next.results = earlier.collect();
+            next.forget();
+        }
+        PracticeAction::ResultsCleared => next.results.clear(),
+        PracticeAction::Sorted(kind) => next.work(|task| task.sort(kind)),
+        PracticeAction::Typed { place, text } => next.work(|task| task.write(place, text)),
+        PracticeAction::Checked => next.work(Task::check),
+        PracticeAction::StepAsked => next.work(Task::show_step),
+        PracticeAction::LayoutAsked => next.work(|task| task.end = Some(End::Shown)),
+    }
+    next
+}
+
+impl Practice {
+    /// The next question of the series.
+    fn ask(&mut self) {
+        self.number = self.number.saturating_add(1);
+        let form = self.form.unwrap_or_else(|| next_form(&self.results));
+        let level = self
+            .level
+            .unwrap_or_else(|| next_level(&self.results, form));
+        let seed = question_seed(self.seed, self.number);
+        self.task = Some(Task::new(question(form, seed), level));
+    }
+
+    /// Does something with the question, and remembers how it ended if that ends it.
+    fn work(&mut self, step: impl FnOnce(&mut Task)) {
+        let Some(task) = self.task.as_mut().filter(|task| task.end.is_none()) else {
+            return;
+        };
+        step(task);
+        if let Some(end) = task.end {
+            let helped = task.lines.iter().any(|line| line.filled == Filled::AsHelp);
+            let outcome = Outcome {
+                subject: Subject::Sum(task.question.problem.form),
+                level: task.level,
+                sorted: task.wrong_choices == 0 && task.choice.is_some(),
+                clean: end == End::Solved && task.wrong_tries == 0 && !helped,
+                solved: end == End::Solved,
+            };
+            self.remember(outcome);
+        }
+    }
+
+    /// Does something with the explanation, and remembers how it went once it is complete.
+    fn explain(&mut self, step: impl FnOnce(&Built) -> Built) {
+        let Some(built) = self.explanation.as_ref().filter(|b| !b.is_complete()) else {
+            return;
+        };
+        let built = step(built);
+        if built.is_complete() {
+            self.remember(Outcome {
+                subject: Subject::Explanation(built.topic),
+                level: Level::Whole,
+                sorted: true,
+                clean: built.wrong == 0 && !built.helped,
+                solved: !built.helped,
+            });
+        }
+        self.explanation = Some(built);
+    }
+
+    fn remember(&mut self, outcome: Outcome) {
+        self.results.push(outcome);
+        self.forget();
+    }
+
+    fn forget(&mut self) {
+        let old = self.results.len().saturating_sub(REMEMBERED);
+        self.results.drain(..old);
+    }
+}
+
+/// The seed of one question of a series (the finalizer of SplitMix64, which spreads
+/// neighboring numbers over all words).
+pub const fn question_seed(series: u64, number: u32) -> u64 {
+    let mut z = series.wrapping_add((number as u64).wrapping_mul(0x9e37_79b9_7f4a_7c15));
+    z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+    z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+    z ^ (z >> 31)
+}

@@ -1,0 +1,237 @@
+//! One question being worked on: its lines, what became of them, and how much help there was.
+
+use std::sync::Arc;
+
+use crate::app::progress::Level;
+use crate::lesson::sums::entry::{Entry, read, unit_wanted};
+use crate::lesson::sums::kind::{Kind, kind};
+use crate::lesson::sums::mark::{Tolerance, Verdict, mark, score};
+use crate::lesson::sums::question::Question;
+use crate::lesson::sums::symbol::Symbol;
+
+/// Wrong choices after which the kind of mixture is told.
+const SORT_TRIES: u8 = 2;
+
+/// A question being worked on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Task {
+    /// The question.
+    pub question: Arc<Question>,
+    /// How much of it was done already.
+    pub level: Level,
+    /// What the mixture was last said to be.
+    pub choice: Option<Kind>,
+    /// Wrong choices so far.
+    pub wrong_choices: u8,
+    /// One for each line that the question asks for.
+    pub lines: Vec<TaskLine>,
+    /// Times that lines were handed in with something wrong in them.
+    pub wrong_tries: u8,
+    /// Marks of the first try, once there was one, of those to be had.
+    pub first_marks: Option<(usize, usize)>,
+    /// How it ended, once it has.
+    pub end: Option<End>,
+}
+
+/// A line of a question.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TaskLine {
+    /// What it is about.
+    pub symbol: Symbol,
+    /// Who fills it in.
+    pub filled: Filled,
+    /// What stands in it, as typed.
+    pub text: String,
+    /// What it was read as and what became of it, when it was last handed in; `None` once
+    /// it is typed in again.
+    pub marked: Option<(Entry, Verdict)>,
+}
+
+/// Who fills in a line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Filled {
+    /// The learner.
+    ByLearner,
+    /// It is there from the start.
+    FromTheStart,
+    /// It was shown on the way.
+    AsHelp,
+}
+
+/// How a question ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum End {
+    /// Every line has its mark.
+    Solved,
+    /// The whole layout was shown.
+    Shown,
+}
+
+/// What there is to do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stage {
+    /// Say what the mixture is.
+    Sorting,
+    /// Fill in the lines.
+    Lines,
+    /// Nothing: look at the layout, then go on.
+    Over,
+}
+
+/// Whether line `place` of `lines` is there from the start: all but the last of a worked
+/// example; of missing steps, the first half, and two are always left.
+const fn is_there(level: Level, place: usize, lines: usize) -> bool {
+    let left = match level {
+        Level::WorkedExample => 1,
+        Level::MissingSteps if lines > 4 => lines.div_ceil(2),
+        Level::MissingSteps => 2,
+        Level::Whole => lines,
+    };
+    place + left < lines
+}
+
+impl Task {
+    /// A question at a level, nothing done yet.
+    pub fn new(question: Question, level: Level) -> Self {
+        let asked = question.problem.asked();
+        let count = asked.len();
+        let line = |(place, symbol)| TaskLine {
+            symbol,
+            filled: if is_there(level, place, count) {
+                Filled::FromTheStart
+            } else {
+                Filled::ByLearner
+            },
+            text: String::new(),
+            marked: None,
+        };
+        Self {
+            lines: asked.into_iter().enumerate().map(line).collect(),
+            question: Arc::new(question),
+            level,
+            choice: None,
+            wrong_choices: 0,
+            wrong_tries: 0,
+            first_marks: None,
+            end: None,
+        }
+    }
+
+    /// What there is to do.
+    pub fn stage(&self) -> Stage {
+        if self.end.is_some() {
+            Stage::Over
+        } else if self.choice == Some(self.kind()) || self.wrong_choices >= SORT_TRIES {
+            Stage::Lines
+        } else {
+            Stage::Sorting
+        }
+    }
+
+    /// What the mixture is.
+    pub fn kind(&self) -> Kind {
+        kind(&self.question.problem)
+    }
+
+    /// Whether open lines show their formula.
+    pub fn shows_formulas(&self) -> bool {
+        self.level == Level::MissingSteps
+    }
+
+    /// Marks to be had: one for each line that the learner fills in.
+    pub fn most_marks(&self) -> usize {
+        let own = self.lines.iter().filter(|l| l.filled == Filled::ByLearner);
+        own.count()
+    }
+
+    /// The right value of a line.
+    pub fn right(&self, symbol: Symbol) -> Option<f64> {
+        self.question.problem.sheet.right().get(symbol)
+    }
+
+    pub(super) fn sort(&mut self, kind: Kind) {
+        if self.stage() != Stage::Sorting {
+            return;
+        }
+        self.choice = Some(kind);
+        if kind != self.kind() {
+            self.wrong_choices += 1;
+        }
+    }
+
+    pub(super) fn write(&mut self, place: usize, text: String) {
+        if let Some(line) = self.lines.get_mut(place) {
+            line.text = text;
+            line.marked = None;
+        }
+    }
+
+    pub(super) fn check(&mut self) {
+        if self.stage() != Stage::Lines {
+            return;
+        }
+        let problem = &self.question.problem;
+        let right = problem.sheet.right();
+        let entry = |line: &TaskLine| match (line.filled, right.get(line.symbol)) {
+            (Filled::FromTheStart | Filled::AsHelp, Some(value)) => Entry::Number(value),
+            _ => read(line.symbol, &line.text, unit_wanted(problem, line.symbol)),
+        };
+        let entries: Vec<Entry> = self.lines.iter().map(entry).collect();
+        let verdicts = mark(problem, &entries, Tolerance::default());
+        let given = self.lines.len() - self.most_marks();
+        let marks = score(&verdicts).saturating_sub(given);
+        let most = self.most_marks();
+        let complete = marks == most;
+        let mut wrong = None;
+        let mut anything = false;
+        for (place, (line, marked)) in self
+            .lines
+            .iter_mut()
+            .zip(entries.into_iter().zip(verdicts))
+            .enumerate()
+        {
+            if line.filled != Filled::ByLearner {
+                continue;
+            }
+            let is_number = matches!(marked.0, Entry::Number(_));
+            anything |= is_number;
+            if is_number && !marked.1.earns() && wrong.is_none() {
+                wrong = Some(place);
+            }
+            line.marked = Some(marked);
+        }
+        // Junk costs nothing: it is not a try.
+        if anything && self.first_marks.is_none() {
+            self.first_marks = Some((marks, most));
+        }
+        if complete {
+            self.end = Some(End::Solved);
+        }
+        let Some(place) = wrong else { return };
+        self.wrong_tries += 1;
+        match self.wrong_tries {
+            1 => {}
+            2 => self.show(place),
+            _ => self.end = Some(End::Shown),
+        }
+    }
+
+    /// Shows the first line that has no mark yet.
+    pub(super) fn show_step(&mut self) {
+        let earns = |line: &TaskLine| line.marked.as_ref().is_some_and(|(_, v)| v.earns());
+        let open = |line: &TaskLine| line.filled == Filled::ByLearner && !earns(line);
+        if self.stage() == Stage::Lines
+            && let Some(place) = self.lines.iter().position(open)
+        {
+            self.show(place);
+        }
+    }
+
+    /// Shows one line; if it was the last one left, there is nothing more to do.
+    fn show(&mut self, place: usize) {
+        self.lines[place].filled = Filled::AsHelp;
+        if self.most_marks() == 0 || place + 1 == self.lines.len() {
+            self.end = Some(End::Shown);
+        }
+    }
+}

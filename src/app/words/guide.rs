@@ -1,0 +1,151 @@
+//! The guided start in words, and the sentences that hold a prediction against what happened.
+
+use crate::app::guide::{Direction, Gap, GuideStep, Prediction, Size, gap};
+use crate::app::words::addition::{Voice, ion};
+use crate::chem::titration::Reagent;
+use crate::lesson::sig_fig::PH_DECIMALS;
+use crate::lesson::why::{Change, Outcome};
+
+/// Opens the guide.
+pub const START: &str = "Show me in six steps";
+
+/// Takes the next step.
+pub const NEXT: &str = "Next";
+
+/// Passes over a step.
+pub const SKIP: &str = "Skip this step";
+
+/// Goes a step back.
+pub const BACK: &str = "Back";
+
+/// Closes the guide.
+pub const CLOSE: &str = "Close the guide";
+
+/// Locks a prediction.
+pub const LOCK: &str = "Lock it";
+
+/// Asks which way.
+pub const WHICH_WAY: &str = "Which way will the pH go?";
+
+/// Asks how far.
+pub const HOW_FAR: &str = "How far?";
+
+/// What a step is called, its one idea, and what to do.
+pub const fn step(step: GuideStep) -> [&'static str; 3] {
+    match step {
+        GuideStep::Look => [
+            "One solution, two stores",
+            "A buffer holds plenty of a weak acid and plenty of its conjugate base. Sorted, you can count them. In the flask they are mixed.",
+            "Change between Sorted and As mixed.",
+        ],
+        GuideStep::AddAcid => [
+            "A little acid",
+            "Acid brings H⁺. The pH is a count of free H⁺.",
+            "Lock what you expect. Then add a little acid.",
+        ],
+        GuideStep::AddAlkali => [
+            "A little alkali",
+            "Alkali brings OH⁻. It needs another partner than H⁺ did.",
+            "Lock what you expect. Then add a little alkali.",
+        ],
+        GuideStep::BesideWater => [
+            "Beside water",
+            "Whatever you add also goes into the same volume of water, which has no store.",
+            "Add a little more of either. Compare how far this pH moves and how far that of water.",
+        ],
+        GuideStep::RunOut => [
+            "Until it runs out",
+            "Each addition uses up some of one form.",
+            "Keep adding acid, or keep adding alkali, until one form is gone. Watch the pH there.",
+        ],
+        GuideStep::Question => [
+            "Your first question",
+            "The same with a number: both amounts give the pH.",
+            "Open Practice and do one question. Wrong tries are welcome: each is met with where its number comes from.",
+        ],
+    }
+}
+
+/// Where a step is: "2 of 6".
+pub fn place(step: GuideStep) -> String {
+    format!("{} of 6", step as u8 + 1)
+}
+
+/// Said once a step is done.
+pub const DONE: &str = "Done.";
+
+/// A direction to choose.
+pub const fn direction(direction: Direction) -> &'static str {
+    match direction {
+        Direction::Up => "up",
+        Direction::Down => "down",
+        Direction::Nowhere => "nowhere: it stays exactly the same",
+    }
+}
+
+/// A size to choose.
+pub const fn size(size: Size) -> &'static str {
+    match size {
+        Size::Slight => "by less than 0.1",
+        Size::Moderate => "by 0.1 to 1",
+        Size::Large => "by more than 1",
+    }
+}
+
+/// What was locked, what happened, and what explains the difference.
+pub fn compare(voice: &Voice<'_>, prediction: &Prediction, change: &Change) -> Option<String> {
+    let gap = gap(prediction, change)?;
+    let step = voice.writer.signed(change.step(), PH_DECIMALS);
+    let expected = [
+        prediction.direction.map_or("", direction),
+        match (prediction.direction, prediction.size) {
+            (Some(Direction::Up | Direction::Down), Some(_)) => ", ",
+            _ => "",
+        },
+        match prediction.direction {
+            Some(Direction::Nowhere) => "",
+            _ => prediction.size.map_or("", size),
+        },
+    ]
+    .concat();
+    Some(format!(
+        "You locked: {expected}. The pH changed by {step}; in water alone by {}. {} {} {}",
+        voice.writer.signed(change.water_step(), PH_DECIMALS),
+        explained(voice, gap, change),
+        voice.headline(change),
+        voice.what_met_what(change),
+    ))
+}
+
+/// The sentence that explains the gap.
+fn explained(voice: &Voice<'_>, gap: Gap, change: &Change) -> String {
+    let (acid, base) = (&voice.names.acid_symbol, &voice.names.base_symbol);
+    let (less, more, way) = match change.reagent {
+        Reagent::Acid => (base, acid, "down"),
+        Reagent::Alkali => (acid, base, "up"),
+    };
+    let ran_out = matches!(change.outcome(), Outcome::RanOut | Outcome::NothingLeft);
+    match gap {
+        Gap::None => "As you said.".to_owned(),
+        Gap::NotNowhere if ran_out => {
+            format!("It cannot stay the same once there is no {less} left to take it up.")
+        }
+        Gap::NotNowhere => format!(
+            "Little is not nothing: {} leaves less {less} and more {more}, so the pH moves a little.",
+            ion(change.reagent)
+        ),
+        Gap::OtherWay => format!(
+            "{} leaves less {less} and more {more}: that takes the pH {way}, never the other way.",
+            ion(change.reagent)
+        ),
+        Gap::LessFar => format!(
+            "Less far than you said: there is so much {acid} and {base} that their ratio hardly moves."
+        ),
+        Gap::Further if ran_out => {
+            format!("Further than you said: {less} has run out, and nothing else takes it up.")
+        }
+        Gap::Further => format!(
+            "Further than you said: what was added is no longer small beside the {less} that there was."
+        ),
+    }
+}

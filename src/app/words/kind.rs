@@ -1,0 +1,87 @@
+//! The first question of every question, "What is this mixture?", in words.
+
+use crate::chem::titration::Reagent;
+use crate::lesson::sums::form::{Form, Problem};
+use crate::lesson::sums::kind::Kind;
+
+/// The question itself.
+pub const WHAT_IS_IT: &str = "What is this mixture, once everything has reacted?";
+
+/// A choice.
+pub const fn kind(kind: Kind) -> &'static str {
+    match kind {
+        Kind::AcidBuffer => "A buffer: a weak acid and its salt",
+        Kind::AlkalineBuffer => "A buffer: a weak base and its salt",
+        Kind::ExcessAcid => "Strong acid left over",
+        Kind::ExcessAlkali => "Strong alkali left over",
+        Kind::OnlySalt => "Only the salt",
+        Kind::OnlyAcid => "Only the weak acid",
+    }
+}
+
+/// What would have to be so for a choice that does not hold, and what to look at.
+pub const fn would_need(kind: Kind) -> &'static str {
+    match kind {
+        Kind::AcidBuffer => {
+            "That needs a weak acid and its salt, both still there at the end. Is each of them?"
+        }
+        Kind::AlkalineBuffer => {
+            "That needs a weak base and its salt, such as ammonia and ammonium chloride, both still there at the end. Is each of them?"
+        }
+        Kind::ExcessAcid => {
+            "That needs more strong acid than there is base to take it up. Which of the two amounts is larger?"
+        }
+        Kind::ExcessAlkali => {
+            "That needs more strong alkali than there is acid to take it up. Which of the two amounts is larger?"
+        }
+        Kind::OnlySalt => {
+            "That needs exactly as much strong acid or alkali as there is weak base or acid. Are the two amounts equal?"
+        }
+        Kind::OnlyAcid => {
+            "That needs a weak acid without salt and without alkali. Is nothing else put in?"
+        }
+    }
+}
+
+/// Why the right choice is right.
+pub const fn because(problem: &Problem) -> &'static str {
+    match (problem.form, problem.variant.reagent) {
+        (
+            Form::Concentrations
+            | Form::TwoVolumes
+            | Form::SaltMass
+            | Form::Dilution
+            | Form::KaFromPh
+            | Form::RecipeBySalt,
+            _,
+        ) => "Both forms of the pair are put in, and they do not use each other up.",
+        (Form::AcidWithAlkali | Form::RecipeByAlkali, _) => {
+            "The alkali is used up: it turns part of the weak acid into its salt. The rest of the acid is still there."
+        }
+        (Form::BaseWithAcid, _) => {
+            "The strong acid is used up: it turns part of the weak base into its salt. The rest of the base is still there."
+        }
+        (Form::AddedAcid | Form::AddedAlkali, _) => {
+            "One form takes up all that is added and turns into the other. Both are still there."
+        }
+        (Form::Exhausted, Reagent::Acid) => {
+            "There is more H⁺ than base form to take it up. The rest stays free and decides the pH."
+        }
+        (Form::Exhausted, Reagent::Alkali) => {
+            "There is more OH⁻ than acid form to take it up. The rest stays free and decides the pH."
+        }
+        (Form::Equivalence, Reagent::Alkali) => {
+            "The amounts are equal: all of the weak acid is now its salt, and no alkali is left over."
+        }
+        (Form::Equivalence, Reagent::Acid) => {
+            "The amounts are equal: all of the weak base is now its salt, and no strong acid is left over."
+        }
+        (Form::HalfNeutralized, _) => {
+            "Half-way to equivalence half of the acid is its salt: both forms, in equal amounts."
+        }
+        (Form::ChooseAcid, _) => "A buffer holds its pH with both forms of one weak pair.",
+        (Form::WeakAcidAlone, _) => {
+            "No salt is put in. What A⁻ there is comes from the acid itself, one for each H⁺."
+        }
+    }
+}

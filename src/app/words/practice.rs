@@ -1,0 +1,74 @@
+//! Practice in words: choices, buttons, and where somebody is in a question.
+
+use crate::app::progress::{Level, Objective, Subject};
+use crate::app::task::{End, Stage, Task};
+use crate::app::words::objective::objective;
+use crate::lesson::sums::form::Form;
+
+/// The choice that follows the learner.
+pub const AUTO: &str = "Follow how I do";
+
+/// Above the forms.
+pub const FORM: &str = "Kind of question";
+
+/// Above the levels.
+pub const LEVEL: &str = "How much is done for you";
+
+/// A form, as it is chosen.
+pub const fn form(form: Form) -> &'static str {
+    objective(Objective::Of(Subject::Sum(form)))
+}
+
+/// A level, as it is chosen.
+pub const fn level(level: Level) -> &'static str {
+    match level {
+        Level::WorkedExample => "Worked example: finish the last line",
+        Level::MissingSteps => "Missing steps: the formulas are there",
+        Level::Whole => "Whole question",
+    }
+}
+
+/// Hands in the lines.
+pub const CHECK: &str = "Check";
+
+/// Shows one line.
+pub const SHOW_STEP: &str = "Show one step";
+
+/// Shows the whole layout.
+pub const SHOW_LAYOUT: &str = "Show the layout";
+
+/// Goes on.
+pub const NEXT: &str = "Next question";
+
+/// Begins.
+pub const BEGIN: &str = "Begin";
+
+/// Puts the question's mixture on the bench.
+pub const ON_THE_BENCH: &str = "Put this mixture on the bench";
+
+/// The keys that a phone's number pad may lack: what they type, and their names.
+pub const KEYS: [(&str, &str); 4] = [
+    ("−", "minus"),
+    ("×10", "times ten to the power"),
+    (".", "decimal point"),
+    (",", "decimal comma"),
+];
+
+/// Where somebody is in a question, in a sentence.
+pub const fn where_it_stands(stage: Stage, end: Option<End>, wrong_tries: u8) -> &'static str {
+    match (stage, end, wrong_tries) {
+        (_, Some(End::Solved), 0) => "Right.",
+        (_, Some(End::Solved), _) => "Right in the end.",
+        (_, Some(End::Shown), _) => "Here is the whole layout. The next one has fresh numbers.",
+        (Stage::Sorting, ..) => "First say what the mixture is.",
+        (_, None, 0) => "Fill in what you can, then check. A right answer alone is enough.",
+        (_, None, 1) => "Something is not right yet. Put it right and check once more.",
+        (_, None, _) => "One line is shown now. Put the rest right and check once more.",
+    }
+}
+
+/// Marks of the first try.
+pub fn marks(task: &Task) -> Option<String> {
+    let (marks, most) = task.first_marks?;
+    Some(format!("First try: {marks} of {most} marks."))
+}

@@ -1,0 +1,267 @@
+//! Marking on the learner's own earlier numbers, and reading what people type. No source:
+//! common practice of examiners, as properties of this code.
+
+use evenkeel::lesson::sums::entry::{Entry, read};
+use evenkeel::lesson::sums::form::{FORMS, Form, Problem};
+use evenkeel::lesson::sums::mark::{Tolerance, Verdict, mark, score};
+use evenkeel::lesson::sums::question::{question, shows};
+use evenkeel::lesson::sums::sheet::Otherwise;
+use evenkeel::lesson::sums::slip::{Slip, ways};
+use evenkeel::lesson::sums::symbol::{Symbol, Unit};
+use proptest::prelude::*;
+use proptest::sample::select;
+
+use crate::draws::check;
+
+/// The lines worked out by the right way from a wrong value in line `place`.
+fn from(problem: &Problem, place: usize, value: f64) -> Option<Vec<(Symbol, f64)>> {
+    let asked = problem.asked();
+    let values = problem.sheet.values(Otherwise {
+        formulas: &[],
+        fixed: &[(asked[place], value)],
+    });
+    let line = |symbol: Symbol| Some((symbol, values.get(symbol)?));
+    asked.into_iter().map(line).collect()
+}
+
+/// A number with three figures, or two decimal places of a pH.
+fn handed_in(symbol: Symbol, value: f64) -> f64 {
+    let text = match symbol.unit() {
+        Unit::Scale => format!("{value:.2}"),
+        _ => format!("{value:.2e}"),
+    };
+    text.parse().unwrap()
+}
+
+fn possible(symbol: Symbol, value: f64) -> bool {
+    match symbol {
+        Symbol::Ph => (0.0..=14.0).contains(&value),
+        _ => symbol.unit() == Unit::Scale || value > 0.0,
+    }
+}
+
+fn any_question() -> impl Strategy<Value = (Form, u64, usize, f64)> {
+    (select(FORMS.to_vec()), 0..500u64, 0..8usize, -0.4..0.4f64)
+}
+
+/// One early slip loses its own mark and no other, as long as the rest can be.
+#[test]
+fn a_wrong_line_loses_its_mark_and_no_other() {
+    check(&any_question(), |(form, seed, place, shift)| {
+        let problem = question(form, seed).problem;
+        let asked = problem.asked();
+        let place = place % asked.len();
+        let right = problem.sheet.right().get(asked[place]).unwrap();
+        let wrong = match asked[place].unit() {
+            Unit::Scale => right + shift,
+            _ => right * libm::exp10(shift),
+        };
+        prop_assume!(shift.abs() > 0.05);
+        let Some(own) = from(&problem, place, handed_in(asked[place], wrong)) else {
+            return Ok(());
+        };
+        prop_assume!(own[place..].iter().all(|(s, v)| possible(*s, *v)));
+        let entries: Vec<Entry> = own
+            .iter()
+            .map(|(symbol, value)| Entry::Number(handed_in(*symbol, *value)))
+            .collect();
+        let verdicts = mark(&problem, &entries, Tolerance::default());
+        prop_assert!(
+            !verdicts[place].earns(),
+            "{form:?} {seed} {place}: {verdicts:?}"
+        );
+        for (line, verdict) in verdicts.iter().enumerate().filter(|(l, _)| *l != place) {
+            prop_assert!(verdict.earns(), "{form:?} {seed} line {line}: {verdicts:?}");
+        }
+        prop_assert_eq!(score(&verdicts), asked.len() - 1);
+        Ok(())
+    });
+}
+
+/// The same for the slips themselves: the number of a slip in the line where it shows,
+/// everything below by the right way from it. Where the wrong way makes the rest
+/// impossible (less than nothing), those marks go too.
+#[test]
+fn a_slip_loses_its_own_line() {
+    for form in FORMS {
+        for seed in 0..100 {
+            let problem = question(form, seed).problem;
+            for way in ways(&problem)
+                .iter()
+                .filter(|w| w.slip != Slip::EarlyRounding)
+            {
+                let Some((symbol, value)) = shows(&problem, way) else {
+                    continue;
+                };
+                let asked = problem.asked();
+                let place = asked.iter().position(|s| *s == symbol).unwrap();
+                let Some(own) = from(&problem, place, handed_in(symbol, value)) else {
+                    continue;
+                };
+                let entries: Vec<Entry> = own
+                    .iter()
+                    .map(|(s, v)| Entry::Number(handed_in(*s, *v)))
+                    .collect();
+                let verdicts = mark(&problem, &entries, Tolerance::default());
+                let context = format!("{form:?} {seed} {:?}: {verdicts:?}", way.slip);
+                assert!(!verdicts[place].earns(), "{context}");
+                for (line, (symbol, value)) in own.iter().enumerate().skip(place + 1) {
+                    let expected = possible(*symbol, *value);
+                    assert_eq!(verdicts[line].earns(), expected, "{line} {context}");
+                }
+            }
+        }
+    }
+}
+
+/// A right answer earns the marks of lines left out above it, and no wrong one does.
+#[test]
+fn an_answer_alone_earns_what_is_left_out() {
+    for form in FORMS {
+        let problem = question(form, 11).problem;
+        let asked = problem.asked();
+        let right = problem.sheet.right().get(problem.answer()).unwrap();
+        let mut entries = vec![Entry::Blank; asked.len() - 1];
+        entries.push(Entry::Number(handed_in(problem.answer(), right)));
+        let verdicts = mark(&problem, &entries, Tolerance::default());
+        assert_eq!(score(&verdicts), asked.len(), "{form:?}");
+        entries.pop();
+        entries.push(Entry::Number(1.7 * right));
+        let verdicts = mark(&problem, &entries, Tolerance::default());
+        assert_eq!(score(&verdicts), 0, "{form:?}");
+    }
+}
+
+/// The same number in every writing that is accepted, with and without its unit.
+#[test]
+fn every_writing_of_a_number_is_read_alike() {
+    let symbols = vec![
+        Symbol::Hydrogen,
+        Symbol::Ratio,
+        Symbol::Acid,
+        Symbol::Mass,
+        Symbol::StrongVolume,
+        Symbol::Ph,
+    ];
+    let numbers = (select(symbols), 100..999u32, -9..3i32);
+    check(&numbers, |(symbol, digits, exponent)| {
+        let mantissa = format!("{}.{:02}", digits / 100, digits % 100);
+        let up: String = exponent
+            .to_string()
+            .chars()
+            .map(|c| match c {
+                '-' => '⁻',
+                c => "⁰¹²³⁴⁵⁶⁷⁸⁹"
+                    .chars()
+                    .nth(c.to_digit(10).unwrap() as usize)
+                    .unwrap(),
+            })
+            .collect();
+        let units: &[&str] = match symbol.unit() {
+            Unit::Molar => &[
+                "",
+                " mol dm⁻³",
+                "mol dm-3",
+                " mol dm^-3",
+                " mol/dm³",
+                " M",
+                " mol L⁻¹",
+            ],
+            Unit::Mmol => &["", " mmol", "mmol"],
+            Unit::Gram => &["", " g"],
+            Unit::Cm3 => &["", " cm³", " cm3", " mL", " cm^3"],
+            _ => &[""],
+        };
+        let numbers = [
+            format!("{mantissa}e{exponent}"),
+            format!("{mantissa}E{exponent}"),
+            format!("{mantissa}×10{up}"),
+            format!("{mantissa} x 10^{exponent}"),
+            format!("{mantissa}·10^{exponent}"),
+            format!("{mantissa} × 10{up}"),
+        ];
+        let wanted = read(symbol, &numbers[0], false);
+        prop_assert!(matches!(wanted, Entry::Number(_)), "{symbol:?} {wanted:?}");
+        for number in &numbers {
+            for unit in units {
+                for text in [
+                    format!("{number}{unit}"),
+                    format!("{number}{unit}").replace('.', ","),
+                ] {
+                    let got = read(symbol, &text, false);
+                    prop_assert_eq!(got, wanted, "{}", text);
+                }
+            }
+        }
+        Ok(())
+    });
+}
+
+/// Other units of the same quantity are converted, those of another are said to be such.
+#[test]
+fn units_are_read_for_what_they_are() {
+    let number = |entry| match entry {
+        Entry::Number(value) => value,
+        other => panic!("{other:?}"),
+    };
+    let near = |a: f64, b: f64| (a - b).abs() < 1e-12 * b;
+    assert!(near(
+        number(read(Symbol::Acid, "0.0070 mol", false)),
+        0.0070
+    ));
+    assert!(near(number(read(Symbol::Acid, "7.0", false)), 0.0070));
+    assert!(near(
+        number(read(Symbol::StrongVolume, "0.025 dm³", true)),
+        0.025
+    ));
+    assert!(near(
+        number(read(Symbol::StrongVolume, "25 ml", true)),
+        0.025
+    ));
+    assert_eq!(read(Symbol::Mass, "3.57", true), Entry::UnitMissing);
+    assert_eq!(read(Symbol::Mass, "3.57 mol", true), Entry::UnitWrong);
+    assert_eq!(read(Symbol::Ph, "4.76 cm³", false), Entry::UnitWrong);
+    assert!(matches!(
+        read(Symbol::Mass, "some", true),
+        Entry::Unreadable(_)
+    ));
+    assert!(matches!(
+        read(Symbol::Mass, "g", true),
+        Entry::Unreadable(_)
+    ));
+    assert_eq!(read(Symbol::Mass, "  ", true), Entry::Blank);
+}
+
+/// Whatever is typed, nothing panics, and what cannot be read costs nothing.
+#[test]
+fn junk_costs_nothing() {
+    let junk = prop_oneof![
+        any::<String>(),
+        "[0-9.,eE×x^⁻−+ a-z³%]{0,20}",
+        Just("٣٫٥".to_owned()),
+        Just("1".repeat(5000)),
+    ];
+    check(&(any_question(), junk), |((form, seed, place, _), text)| {
+        let problem = question(form, seed % 40).problem;
+        let asked = problem.asked();
+        let place = place % asked.len();
+        let entry = read(asked[place], &text, false);
+        let mut entries = vec![Entry::Blank; asked.len()];
+        entries[place] = entry;
+        let verdicts = mark(&problem, &entries, Tolerance::default());
+        let marked = !matches!(verdicts[place], Verdict::NotMarked(_));
+        prop_assert_eq!(marked, matches!(entry, Entry::Number(_)));
+        Ok(())
+    });
+}
+
+#[test]
+fn the_same_seed_is_the_same_question() {
+    for form in FORMS {
+        let all: Vec<_> = (0..20).map(|seed| question(form, seed)).collect();
+        let again: Vec<_> = (0..20).map(|seed| question(form, seed)).collect();
+        assert_eq!(all, again);
+        let first = &all[0].problem;
+        assert!(all.iter().any(|q| q.problem != *first), "{form:?}");
+    }
+}

@@ -1,0 +1,445 @@
+//! Practice as somebody goes through it: questions in words, tries, help, levels, progress.
+//! No source: how this page behaves.
+
+use evenkeel::app::on_bench::put_on_bench;
+use evenkeel::app::practice::{Practice, PracticeAction, practise};
+use evenkeel::app::progress::{
+    Kept, Level, Objective, Standing, Subject, next_form, next_level, objectives, overview,
+    standing,
+};
+use evenkeel::app::task::{End, Filled, Stage, Task};
+use evenkeel::app::words::asked::line;
+use evenkeel::app::words::kind::{because, kind as kind_words};
+use evenkeel::app::words::question as words;
+use evenkeel::app::words::slip::{feedback, written};
+use evenkeel::lesson::explain::Topic;
+use evenkeel::lesson::sig_fig::Writer;
+use evenkeel::lesson::sums::form::{FORMS, Form};
+use evenkeel::lesson::sums::kind::{KINDS, Kind, kind};
+use evenkeel::lesson::sums::mark::Verdict;
+use evenkeel::lesson::sums::question::{question, shows};
+use evenkeel::lesson::sums::slip::ways;
+
+const POINT: Writer = Writer {
+    mark: evenkeel::lesson::sig_fig::DecimalMark::Point,
+};
+
+fn after(practice: &Practice, actions: impl IntoIterator<Item = PracticeAction>) -> Practice {
+    let step = |p: Practice, action| practise(&p, action);
+    actions.into_iter().fold(practice.clone(), step)
+}
+
+fn open(form: Form, level: Level, seed: u64) -> Practice {
+    let practice = practise(
+        &Practice::default(),
+        PracticeAction::QuestionOpened { form, level, seed },
+    );
+    let kind = task(&practice).kind();
+    practise(&practice, PracticeAction::Sorted(kind))
+}
+
+fn task(practice: &Practice) -> &Task {
+    practice.task.as_ref().unwrap()
+}
+
+fn typed(place: usize, text: &str) -> PracticeAction {
+    PracticeAction::Typed {
+        place,
+        text: text.to_owned(),
+    }
+}
+
+/// The right answers as somebody would type them.
+fn right_answers(task: &Task) -> Vec<PracticeAction> {
+    let text = |symbol| written(symbol, task.right(symbol).unwrap(), POINT);
+    let own = task
+        .lines
+        .iter()
+        .enumerate()
+        .filter(|(_, l)| l.filled == Filled::ByLearner);
+    own.map(|(place, l)| typed(place, &text(l.symbol)))
+        .collect()
+}
+
+#[test]
+fn questions_read_well() {
+    let mut text = String::new();
+    for form in FORMS {
+        for seed in [1, 2, 3] {
+            let question = question(form, seed);
+            let wording = words::question(&question, POINT);
+            text += &format!(
+                "── {form:?} {seed}\n{}\n{}\n",
+                wording.situation, wording.task
+            );
+            text += &format!("  {}\n", wording.constants.join("; "));
+            text += &format!("  {}\n", wording.caution.unwrap_or("(no caution)"));
+            let problem = &question.problem;
+            text += &format!("  {}: {}\n", kind_words(kind(problem)), because(problem));
+            for symbol in problem.asked() {
+                let label = line(problem, symbol);
+                let wanted = if label.unit_wanted { " (typed)" } else { "" };
+                let value = problem.sheet.right().get(symbol).unwrap();
+                text += &format!(
+                    "  {} | {} / {}{wanted} = {}\n",
+                    label.symbol,
+                    label.words,
+                    label.unit,
+                    written(symbol, value, POINT)
+                );
+            }
+        }
+    }
+    insta::assert_snapshot!(text);
+}
+
+/// Every datum that a line is worked out from stands in the question.
+#[test]
+fn every_datum_is_printed() {
+    use evenkeel::lesson::sums::sheet::Source;
+    use evenkeel::lesson::sums::symbol::{Symbol, Unit};
+    for form in FORMS {
+        for seed in 0..60 {
+            let question = question(form, seed);
+            let wording = words::question(&question, POINT);
+            let all = format!("{} {}", wording.situation, wording.constants.join(" "));
+            for datum in question.problem.sheet.lines() {
+                let Source::Given(value) = datum.source else {
+                    continue;
+                };
+                let unit = datum.symbol.unit();
+                let number = match unit {
+                    Unit::Scale => POINT.fixed(value, 2),
+                    Unit::One => POINT.fixed(value, 0),
+                    _ => format!(
+                        "{} {}",
+                        POINT.significant(value * unit.per_kept(), datum.figures),
+                        unit.symbol()
+                    ),
+                };
+                assert!(all.contains(&number), "{form:?} {seed} {number}: {all}");
+                // What is printed is what is marked.
+                let exact = matches!(datum.symbol, Symbol::Ka | Symbol::Kb)
+                    || (POINT
+                        .significant(value, datum.figures.max(3))
+                        .replace('−', "-"))
+                    .parse::<f64>()
+                    .is_ok_and(|printed| (printed - value).abs() < 1e-9 * value);
+                assert!(exact, "{form:?} {seed} {:?} {value}", datum.symbol);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_mixture_comes_first_and_is_told_after_two_wrong_choices() {
+    let opened = PracticeAction::QuestionOpened {
+        form: Form::Exhausted,
+        level: Level::Whole,
+        seed: 3,
+    };
+    let practice = after(
+        &Practice::default(),
+        [opened, typed(0, "1"), PracticeAction::Checked],
+    );
+    assert_eq!(task(&practice).stage(), Stage::Sorting);
+    assert_eq!(task(&practice).lines[0].marked, None);
+    let wrong = || {
+        KINDS
+            .into_iter()
+            .find(|k| *k != task(&practice).kind())
+            .unwrap()
+    };
+    let practice = practise(&practice, PracticeAction::Sorted(wrong()));
+    assert_eq!(task(&practice).stage(), Stage::Sorting);
+    let practice = practise(&practice, PracticeAction::Sorted(Kind::OnlySalt));
+    assert_eq!(task(&practice).stage(), Stage::Lines);
+}
+
+#[test]
+fn right_answers_solve_every_form_at_every_level() {
+    for form in FORMS {
+        for level in [Level::WorkedExample, Level::MissingSteps, Level::Whole] {
+            for seed in 0..20 {
+                let practice = open(form, level, seed);
+                let answers = right_answers(task(&practice));
+                assert_eq!(answers.len(), task(&practice).most_marks());
+                let practice = after(&practice, answers);
+                let practice = practise(&practice, PracticeAction::Checked);
+                let task = task(&practice);
+                assert_eq!(
+                    task.end,
+                    Some(End::Solved),
+                    "{form:?} {level:?} {seed} {:?}",
+                    task.lines
+                );
+                assert_eq!(
+                    task.first_marks,
+                    Some((task.most_marks(), task.most_marks()))
+                );
+                assert!(practice.results[0].clean && practice.results[0].sorted);
+                // What comes after the end changes nothing.
+                assert_eq!(practise(&practice, PracticeAction::Checked), practice);
+                assert_eq!(practise(&practice, typed(0, "9")), practice);
+            }
+        }
+    }
+}
+
+#[test]
+fn one_retry_then_one_step_then_the_layout() {
+    let practice = open(Form::AcidWithAlkali, Level::Whole, 4);
+    let mut answers = right_answers(task(&practice));
+    answers[2] = typed(2, "123");
+    let wrong = after(&practice, answers);
+    let first = practise(&wrong, PracticeAction::Checked);
+    assert_eq!((task(&first).wrong_tries, task(&first).end), (1, None));
+    assert_eq!(task(&first).lines[2].filled, Filled::ByLearner);
+    let second = practise(&first, PracticeAction::Checked);
+    assert_eq!((task(&second).wrong_tries, task(&second).end), (2, None));
+    assert_eq!(task(&second).lines[2].filled, Filled::AsHelp);
+    // What was typed stays.
+    assert_eq!(task(&second).lines[2].text, "123");
+    let solved = practise(&second, PracticeAction::Checked);
+    assert_eq!(task(&solved).end, Some(End::Solved));
+    assert!(!solved.results[0].clean && solved.results[0].solved);
+    let still_wrong = after(&second, [typed(3, "456"), PracticeAction::Checked]);
+    assert_eq!(task(&still_wrong).end, Some(End::Shown));
+    assert!(!still_wrong.results[0].solved);
+}
+
+#[test]
+fn junk_is_no_try() {
+    let practice = open(Form::RecipeBySalt, Level::Whole, 2);
+    let place = task(&practice).lines.len() - 1;
+    let mass = task(&practice)
+        .right(task(&practice).lines[place].symbol)
+        .unwrap();
+    for text in ["lots", "", "1.2.3", "3 mol", &format!("{mass:.2}")] {
+        let practice = after(&practice, [typed(place, text), PracticeAction::Checked]);
+        let task = task(&practice);
+        assert_eq!(
+            (task.wrong_tries, task.first_marks, task.end),
+            (0, None, None),
+            "{text}"
+        );
+    }
+    let with_unit = format!("{mass:.2} g");
+    let practice = after(
+        &practice,
+        [typed(place, &with_unit), PracticeAction::Checked],
+    );
+    assert_eq!(task(&practice).end, Some(End::Solved));
+}
+
+#[test]
+fn levels_and_forms_follow_the_learner() {
+    let mut practice = practise(&Practice::default(), PracticeAction::Began { seed: 7 });
+    let mut asked = Vec::new();
+    for _ in 0..150 {
+        let current = task(&practice);
+        asked.push((current.question.problem.form, current.level));
+        let kind = current.kind();
+        practice = practise(&practice, PracticeAction::Sorted(kind));
+        practice = after(&practice, right_answers(task(&practice)));
+        practice = practise(&practice, PracticeAction::Checked);
+        practice = practise(&practice, PracticeAction::NextAsked);
+    }
+    assert_eq!(asked[0], (Form::Concentrations, Level::WorkedExample));
+    assert_eq!(asked[1], (Form::Concentrations, Level::MissingSteps));
+    for form in FORMS {
+        let subject = Objective::Of(Subject::Sum(form));
+        assert_eq!(
+            standing(&practice.results, subject),
+            Standing::Secure,
+            "{form:?}"
+        );
+    }
+    assert_eq!(
+        standing(&practice.results, Objective::Sorting),
+        Standing::Secure
+    );
+    // Forms come back after others were asked.
+    let first = asked
+        .iter()
+        .rposition(|(form, _)| *form == Form::Concentrations);
+    assert!(first > Some(100), "{first:?}");
+    // Nobody is left at a level that does not suit.
+    let stuck = open(Form::TwoVolumes, Level::MissingSteps, 1);
+    let stuck = practise(&stuck, PracticeAction::LayoutAsked);
+    assert_eq!(
+        next_level(&stuck.results, Form::TwoVolumes),
+        Level::WorkedExample
+    );
+    assert_eq!(next_form(&[]), Form::Concentrations);
+}
+
+#[test]
+fn a_choice_of_form_and_level_is_kept() {
+    let practice = after(
+        &Practice::default(),
+        [
+            PracticeAction::Began { seed: 1 },
+            PracticeAction::FormChosen(Some(Form::Dilution)),
+            PracticeAction::LevelChosen(Some(Level::Whole)),
+            PracticeAction::NextAsked,
+        ],
+    );
+    assert_eq!(task(&practice).question.problem.form, Form::Dilution);
+    assert_eq!(task(&practice).level, Level::Whole);
+    assert_eq!(practice.number, 4);
+}
+
+#[test]
+fn a_record_is_kept_as_numbers_and_read_again() {
+    let mut practice = Practice::default();
+    for (n, form) in FORMS.into_iter().enumerate() {
+        let opened = open(form, Level::Whole, n as u64);
+        let ended = practise(&opened, PracticeAction::LayoutAsked);
+        practice.results.extend(ended.results);
+    }
+    let kept = serde_json::to_string(&Kept::of(&practice.results)).unwrap();
+    assert!(
+        kept.starts_with(r#"{"version":1,"results":[[0,2,4],[1,2,4],"#),
+        "{kept}"
+    );
+    // The numbers of forms are part of the format.
+    assert!(kept.ends_with("[15,2,4]]}"), "{kept}");
+    let read: Kept = serde_json::from_str(&kept).unwrap();
+    assert_eq!(read.results(), practice.results);
+    let newer = Kept {
+        version: 9,
+        ..read.clone()
+    };
+    assert_eq!(newer.results(), []);
+    let odd = Kept {
+        version: 1,
+        results: vec![(40, 0, 0), (0, 7, 0), (200, 0, 0), (64, 2, 7)],
+    };
+    assert_eq!(odd.results().len(), 1);
+    assert_eq!(objectives().count(), 1 + 5 + 16);
+}
+
+#[test]
+fn mixtures_go_on_the_bench_where_it_can_make_them() {
+    for form in FORMS {
+        for seed in 0..30 {
+            let question = question(form, seed);
+            let makes = [
+                Form::TwoVolumes,
+                Form::AcidWithAlkali,
+                Form::BaseWithAcid,
+                Form::Equivalence,
+            ];
+            let recipe = put_on_bench(&question);
+            assert_eq!(recipe.is_some(), makes.contains(&form), "{form:?} {seed}");
+            let Some(recipe) = recipe else { continue };
+            let setup = recipe.read().unwrap();
+            let conditions = evenkeel::app::reading::CONDITIONS;
+            let solved =
+                evenkeel::chem::equilibrium::solve_ph(&setup.mixture, &conditions).unwrap();
+            let answer = question
+                .problem
+                .sheet
+                .right()
+                .get(question.problem.answer())
+                .unwrap();
+            // The short form against the full balance, with the printed Ka against the table's.
+            assert!(
+                (solved.value() - answer).abs() < 0.03,
+                "{form:?} {seed} {solved:?} {answer}"
+            );
+        }
+    }
+}
+
+/// What to do next, for somebody who has done nothing, a little, and everything.
+#[test]
+fn the_overview_says_what_comes_next() {
+    use evenkeel::app::words::objective::{next, objective, standing};
+    let start = Practice::default();
+    let solve = |practice: &Practice, form| {
+        let opened = open(form, Level::Whole, 1);
+        let solved = practise(
+            &after(&opened, right_answers(task(&opened))),
+            PracticeAction::Checked,
+        );
+        let results = [practice.results.clone(), solved.results].concat();
+        Practice {
+            results,
+            ..practice.clone()
+        }
+    };
+    let little = solve(&start, Form::TwoVolumes);
+    let secure = solve(&little, Form::TwoVolumes);
+    let mut text = String::new();
+    for (name, practice) in [("nothing", start), ("a little", little), ("more", secure)] {
+        text += &format!("── {name}\n");
+        let all = practice.results.is_empty();
+        let rows = overview(&practice.results).into_iter();
+        for row in rows.filter(|row| all || row.standing != Standing::Untried) {
+            let words = (objective(row.objective), standing(row.standing), next(&row));
+            text += &format!("{}: {}. {}\n", words.0, words.1, words.2);
+        }
+    }
+    insta::assert_snapshot!(text);
+}
+
+/// Every slip of every form has its words, and no sentence says what somebody did.
+#[test]
+fn wrong_numbers_are_met_with_where_they_come_from() {
+    let mut text = String::new();
+    for form in FORMS {
+        let question = question(form, 5);
+        for way in ways(&question.problem) {
+            let verdict = Verdict::Slips(vec![way.slip]);
+            let Some((answer, value)) = shows(&question.problem, &way) else {
+                continue;
+            };
+            let entry = evenkeel::lesson::sums::entry::Entry::Number(value);
+            let said = feedback(&question.problem, answer, entry, &verdict, POINT);
+            assert!(said.says.contains(" is what you get if "), "{said:?}");
+            assert!(said.asks.ends_with('?'), "{said:?}");
+            assert!(
+                !said.says.contains("you did") && !said.says.contains("You "),
+                "{said:?}"
+            );
+            text += &format!("{form:?} {:?}: {} {}\n", way.slip, said.says, said.asks);
+        }
+    }
+    insta::assert_snapshot!(text);
+}
+
+#[test]
+fn an_explanation_is_built_marked_and_remembered_once() {
+    let opened = PracticeAction::ExplanationOpened {
+        topic: Topic::Water,
+        seed: 1,
+    };
+    let choose = |slot, choice| PracticeAction::ClauseChosen { slot, choice };
+    let practice = after(
+        &Practice::default(),
+        [opened.clone(), choose(0, 0), choose(1, 1)],
+    );
+    let practice = practise(&practice, PracticeAction::ExplanationChecked);
+    let built = practice.explanation.as_ref().unwrap();
+    assert_eq!((built.marks(), built.wrong), (1, 1));
+    assert!(practice.results.is_empty());
+    let solve = [
+        choose(1, 0),
+        choose(2, 0),
+        PracticeAction::ExplanationChecked,
+    ];
+    let practice = after(&practice, solve.clone());
+    assert_eq!(practice.results.len(), 1);
+    assert!(practice.results[0].solved && !practice.results[0].clean);
+    assert_eq!(after(&practice, solve.clone()), practice);
+    // Right at once, twice: secure. Shown: not yet.
+    let water = Objective::Of(Subject::Explanation(Topic::Water));
+    let again = [opened.clone(), choose(0, 0)].into_iter().chain(solve);
+    let twice: Vec<_> = again.clone().chain(again).collect();
+    let secure = after(&practice, twice);
+    assert_eq!(standing(&secure.results, water), Standing::Secure);
+    let shown = after(&secure, [opened, PracticeAction::ExplanationShown]);
+    assert_eq!(standing(&shown.results, water), Standing::NotYet);
+}
