@@ -48,7 +48,13 @@ impl Playback {
             BenchEvent::Added(addition) if same_particles => {
                 self.add(addition.reagent, arrivals, &picture.amounts, picture.ledger);
             }
-            _ if same_particles => self.world.show(&picture.amounts, picture.ledger),
+            _ if same_particles => {
+                self.world.show(&picture.amounts, picture.ledger);
+                if picture.before.is_none() {
+                    // Back where nothing has been added: everything counts from nought.
+                    self.world.restart_counters();
+                }
+            }
             _ => {
                 self.world.rebase(picture.unit, &picture.start);
                 self.world.show(&picture.amounts, picture.ledger);
@@ -132,8 +138,13 @@ impl Playback {
         self.world.set_stage(stage);
     }
 
-    /// Sorted or as mixed.
+    /// Sorted or as mixed. An addition that was being stepped through comes to its end: only
+    /// particles at rest can go to their places in another view.
     pub fn set_view(&mut self, view: View) {
+        if self.paused && view != self.world.view() {
+            self.paused = false;
+            self.world.settle();
+        }
         self.world.set_view(view);
     }
 

@@ -1,8 +1,6 @@
 //! The page itself: its theme, whether it is framed, and how high it is.
 
 use crate::chem::power::whole;
-use serde::Serialize;
-use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, window};
 
@@ -72,19 +70,6 @@ pub fn dress(wishes: Wishes) {
     }
 }
 
-/// What a host is told about the height: the common message of widgets in frames, in two
-/// dialects.
-#[derive(Serialize)]
-struct HeightMessage {
-    #[serde(rename = "type", skip_serializing_if = "Option::is_none")]
-    kind: Option<&'static str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    subject: Option<&'static str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    v: Option<u8>,
-    height: u32,
-}
-
 /// Tells the host of a frame how high `content` is.
 pub fn report_height(content: &Element) {
     if !is_framed() {
@@ -94,23 +79,13 @@ pub fn report_height(content: &Element) {
         return;
     };
     let height = pixels(libm::ceil(content.get_bounding_client_rect().height()));
-    let messages = [
-        HeightMessage {
-            kind: Some("widget:height"),
-            subject: None,
-            v: Some(1),
-            height,
-        },
-        HeightMessage {
-            kind: None,
-            subject: Some("lti.frameResize"),
-            v: None,
-            height,
-        },
-    ];
-    for message in messages {
+    // The common message of widgets in frames, in two dialects.
+    for kind in [
+        "\"type\":\"widget:height\",\"v\":1",
+        "\"subject\":\"lti.frameResize\"",
+    ] {
         // A height is no secret, so any host may read it.
-        if let Ok(message) = message.serialize(&Serializer::json_compatible()) {
+        if let Ok(message) = js_sys::JSON::parse(&format!("{{{kind},\"height\":{height}}}")) {
             let _ = parent.post_message(&message, "*");
         }
     }
@@ -130,6 +105,21 @@ pub fn take_place() -> Option<HtmlElement> {
     let place = place()?;
     place.set_inner_html("");
     Some(place)
+}
+
+/// Brings the element `part` into sight if it is below it, and puts the focus on `control`.
+pub fn go_to(part: &str, control: &str) {
+    let Some(window) = window() else { return };
+    let find = |id| window.document()?.get_element_by_id(id);
+    let height = window.inner_height().ok().and_then(|h| h.as_f64());
+    if let (Some(part), Some(height)) = (find(part), height)
+        && part.get_bounding_client_rect().top() > height / 2.0
+    {
+        part.scroll_into_view();
+    }
+    if let Some(control) = find(control).and_then(|e| e.dyn_into::<HtmlElement>().ok()) {
+        let _ = control.focus();
+    }
 }
 
 /// A length in whole pixels; lengths of elements are small and not negative.

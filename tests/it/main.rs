@@ -21,4 +21,5 @@ mod recipes;
 mod reference;
 mod tables;
 mod textbook;
+mod words;
 mod worked;

@@ -5,10 +5,13 @@
 
 pub mod addition;
 pub mod announcement;
+mod difference;
 pub mod explanation;
 pub mod label;
 pub mod recipe;
 pub mod reservoir;
+mod shares;
+pub mod step;
 
 /// With its first letter a capital.
 pub fn capital(text: &str) -> String {
