@@ -1,6 +1,8 @@
 //! The page itself: its theme, whether it is framed, and how high it is.
 
 use crate::chem::power::whole;
+use serde::Serialize;
+use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, window};
 
@@ -70,6 +72,19 @@ pub fn dress(wishes: Wishes) {
     }
 }
 
+/// What a host is told about the height: the common message of widgets in frames, in two
+/// dialects.
+#[derive(Serialize)]
+struct HeightMessage {
+    #[serde(rename = "type", skip_serializing_if = "Option::is_none")]
+    kind: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    subject: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    v: Option<u8>,
+    height: u32,
+}
+
 /// Tells the host of a frame how high `content` is.
 pub fn report_height(content: &Element) {
     if !is_framed() {
@@ -79,13 +94,23 @@ pub fn report_height(content: &Element) {
         return;
     };
     let height = pixels(libm::ceil(content.get_bounding_client_rect().height()));
-    // The common message of widgets in frames, in two dialects.
-    for kind in [
-        "\"type\":\"widget:height\",\"v\":1",
-        "\"subject\":\"lti.frameResize\"",
-    ] {
+    let messages = [
+        HeightMessage {
+            kind: Some("widget:height"),
+            subject: None,
+            v: Some(1),
+            height,
+        },
+        HeightMessage {
+            kind: None,
+            subject: Some("lti.frameResize"),
+            v: None,
+            height,
+        },
+    ];
+    for message in messages {
         // A height is no secret, so any host may read it.
-        if let Ok(message) = js_sys::JSON::parse(&format!("{{{kind},\"height\":{height}}}")) {
+        if let Ok(message) = message.serialize(&Serializer::json_compatible()) {
             let _ = parent.post_message(&message, "*");
         }
     }

@@ -21,7 +21,7 @@ export function amongParts(reading) {
     const tolerance = legend.unit.mmol + legend.drawn.half + 1e-9;
     say(far(legend.drawn.count * legend.unit.mmol, legend.drawn.mmol, tolerance, `free ${legend.ion}: particles × unit, mmol`));
   }
-  const [, inAcid, inBase] = texts.canvas?.match(/^Particles: (.*?) of .* and ([\d\s\u202f]+) of /) ?? [];
+  const [, inAcid, inBase] = texts.canvas?.match(/^Particles: (.*?) of .*? and ([\d\s\u202f]+) of /) ?? [];
   say(far(number(inAcid ?? ""), acid.count, 0, "acid form as the canvas is described"));
   say(far(number(inBase ?? ""), base.count, 0, "base form as the canvas is described"));
   say(far(reading.markers[0], clamped(reading.ph), PH_PRINTED + 0.001, "marker of this buffer on the pH line"));

@@ -75,6 +75,20 @@ async function walk(bench, recipe, moment) {
   return problems;
 }
 
+/** Runs in the page: the species of both equations that do not stand whole inside their cards. */
+function cut() {
+  return [...document.querySelectorAll("math")].flatMap((math) => {
+    const card = math.closest(".card").getBoundingClientRect();
+    const out = [...math.querySelectorAll("mtext, mo")].filter((node) => {
+      const { left, right, width } = node.getBoundingClientRect();
+      return width === 0 || left < card.left || right > card.right;
+    });
+    const box = math.parentElement;
+    const scrolls = box.scrollWidth > box.clientWidth + 1 ? [`scrolls, ${box.scrollWidth} px in ${box.clientWidth}`] : [];
+    return [...out.map((node) => `${node.textContent} is cut`), ...scrolls];
+  });
+}
+
 async function setUp(open) {
   const bench = await open();
   await bench.panel("Set up");
@@ -153,6 +167,25 @@ export default {
     const recipe = { ...system("propanoic"), acid: 0.037 * 63, base: 0.211 * 41.5, volume: 104.5, stock: 0.5 };
     none(await walk(bench, recipe, "uneven amounts"));
     ok((await bench.page.locator("[aria-invalid=true]").count()) === 0, "a good value is marked as wrong");
+  },
+
+  "no pair's equation is cut on a narrow screen": async ({ open }) => {
+    const problems = [];
+    for (const [width, height] of [[320, 640], [800, 600]]) {
+      const bench = await open({ width, height });
+      await bench.panel("Set up");
+      for (const pair of await bench.pairs()) {
+        await bench.choosePair(pair);
+        const [, , large] = await bench.sizes("acid");
+        for (const reagent of ["acid", "alkali"]) {
+          await bench.add(reagent, large);
+          await bench.panel("Why");
+          problems.push(...(await bench.page.evaluate(cut)).map((line) => `${width} px, ${pair}, ${reagent}: ${line}`));
+          await bench.panel("Set up");
+        }
+      }
+    }
+    none(problems);
   },
 
   "another pair is one step back": async ({ open }) => {
