@@ -14,28 +14,31 @@ stop() {
 
 # need COMMAND HOW: stops with HOW to get the command if it is missing.
 need() { command -v "$1" >/dev/null || stop "$1 is missing: $2"; }
+# Node.js lists the files of a folder and of those below it since 18.17 (.dev/size.mjs does).
 need_node() {
-    need node "install Node.js 18 or newer"
+    local wanted="install Node.js 18.17 or newer" version major minor
+    need node "$wanted"
     need npm "install npm, which usually comes with Node.js"
-    local version
-    version=$(node --version) || stop "node does not run: install Node.js 18 or newer"
-    version=${version#v}
-    [ "${version%%.*}" -ge 18 ] || stop "node is $version: install Node.js 18 or newer"
+    version=$(node --version) || stop "node does not run: $wanted"
+    IFS=. read -r major minor _ <<<"${version#v}"
+    ((major > 18 || (major == 18 && minor >= 17))) || stop "node is $version: $wanted"
 }
 
-# one_at_a_time: waits while another run of these scripts installs into the project.
+# one_at_a_time: waits while another run of these scripts installs into the project. It holds until
+# the script that calls it ends; a script called by that one must not ask again. It speaks on
+# standard error, because some callers' output is the path that they print.
 one_at_a_time() {
     mkdir -p "$tools"
     command -v flock >/dev/null || return 0
     exec 9>"$tools/lock"
     flock -n 9 || {
-        say "waiting for another install in this folder to end"
+        say "waiting for another install in this folder to end" >&2
         flock 9
     }
 }
 
-# exec_trunk COMMAND OPTION…: becomes a release build by Trunk. Its own minifier cannot read
+# exec_trunk COMMAND OPTION…: becomes a build by Trunk. Its own minifier cannot read
 # wasm-bindgen's module and says so; a hook minifies that file instead.
 exec_trunk() {
-    exec trunk --log warn "$@" --release > >(grep --line-buffered -v 'Failed to minify JS')
+    exec trunk --log warn "$@" > >(grep --line-buffered -v 'Failed to minify JS')
 }

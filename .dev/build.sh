@@ -12,4 +12,6 @@ export RUSTC_BOOTSTRAP=1 CARGO_UNSTABLE_BUILD_STD=std,panic_abort
 export CARGO_UNSTABLE_BUILD_STD_FEATURES=optimize_for_size
 export RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort"
 export CARGO_TARGET_DIR=$PWD/target/hosted
-exec_trunk build --locked
+# Trunk itself works without the network: what the standard library is made of is fetched here.
+cargo fetch --quiet --locked --target wasm32-unknown-unknown
+exec_trunk build --release --locked

@@ -2,6 +2,7 @@
 # npm.sh FOLDER: installs a folder's npm packages exactly as its lock file has them.
 . "$(dirname "$0")/base.sh"
 need_node
+one_at_a_time
 cd "$1"
 # npm leaves no mark of an install that ended well, so the copy of the lock file is that mark.
 cmp -s package-lock.json node_modules/.installed-lock && exit

@@ -6,8 +6,17 @@ port=${PORT:-8080}
     stop "PORT is '$port': give a number from 1 to 65535, for example: make serve PORT=8081"
 answers() { (: <>"/dev/tcp/127.0.0.1/$port") 2>/dev/null || (: <>"/dev/tcp/::1/$port") 2>/dev/null; }
 answers && stop "port $port is taken by another program: try another, for example: make serve PORT=$((port < 65535 ? port + 1 : 8080))"
+need_node
 
+# The first time, the page's crates are compiled beside the tools, which often leave a core idle.
+# Trunk finds them done, or does the same again and shows what was wrong.
+if [ ! -x "$tools/bin/wasm-bindgen" ]; then
+    .dev/rust.sh
+    cargo build --quiet --locked --profile serve --target wasm32-unknown-unknown --bin evenkeel >/dev/null 2>&1 &
+    trap 'kill $! 2>/dev/null || true' EXIT
+fi
 .dev/prepare.sh
+wait
 say "building the page (about a minute the first time, then seconds)"
 page=$tools/served
 mkdir -p "$page"
@@ -27,4 +36,4 @@ rm -f "$page/index.html"
         sleep 0.3
     done
 ) &
-exec_trunk serve --port "$port" --dist "$page"
+exec_trunk serve --cargo-profile serve --port "$port" --dist "$page"

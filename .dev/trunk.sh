@@ -1,5 +1,6 @@
 #!/usr/bin/env bash
-# Installs Trunk, wasm-bindgen and wasm-opt inside the project, in the versions Trunk.toml pins.
+# Installs Trunk and wasm-bindgen inside the project, in the versions Trunk.toml pins, and makes
+# sure that npm.sh will bring the wasm-opt it pins.
 . "$(dirname "$0")/base.sh"
 pin() { sed -n "s/^$1 = \"[=a-z_]*\(.*\)\"/\1/p" Trunk.toml; }
 trunk=$(pin trunk-version)
@@ -14,21 +15,24 @@ grep -q "\"binaryen\": \"$binaryen\.0\.0\"" .dev/package.json ||
     stop "Trunk.toml pins wasm-opt $binaryen, .dev/package.json another binaryen: make the two equal"
 
 # install COMMAND CRATE VERSION TIME OPTION…: cargo puts a tool in place only once it is whole,
-# and its build folder is kept until then, so an interrupted install goes on where it stopped.
+# and the build folder is kept until both are, so an interrupted install goes on where it stopped.
 # Debug builds: they are ready in a third of the time, and fast enough for a page of this size.
+# Nobody debugs them, so they go without debug information, unwinding and run-time checks, which
+# are code to generate and to link in every crate; a tool that panics still ends with its message.
 install() {
     local command=$1 crate=$2 version=$3 time=$4
     shift 4
     [ "$("$tools/bin/$command" --version 2>/dev/null)" = "$command $version" ] && return
     say "installing $crate $version (about $time, once)"
-    CARGO_PROFILE_DEV_DEBUG=0 CARGO_INCREMENTAL=0 CARGO_RESOLVER_INCOMPATIBLE_RUST_VERSIONS=fallback \
+    CARGO_PROFILE_DEV_DEBUG=0 CARGO_PROFILE_DEV_PANIC=abort \
+        CARGO_PROFILE_DEV_DEBUG_ASSERTIONS=false CARGO_PROFILE_DEV_OVERFLOW_CHECKS=false \
+        CARGO_INCREMENTAL=0 CARGO_RESOLVER_INCOMPATIBLE_RUST_VERSIONS=fallback \
         cargo install "$crate" --version "$version" --debug --no-default-features --force --quiet \
         --root "$tools" --target-dir "$tools/build" "$@" ||
         stop "$crate $version could not be installed, see above"
-    rm -rf "$tools/build"
 }
 one_at_a_time
 install trunk trunk "$trunk" "2 minutes" --locked
 # Without --locked: the crate's own lock file names a release that its registry no longer has.
 install wasm-bindgen wasm-bindgen-cli "$bindgen" "1 minute" --bin wasm-bindgen
-.dev/npm.sh .dev
+rm -rf "$tools/build"

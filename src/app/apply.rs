@@ -3,6 +3,7 @@
 use crate::app::action::{Action, Press};
 use crate::app::bench::{Addition, Bench, step_of};
 use crate::app::reading::Reading;
+use crate::app::recipe::Field;
 use crate::app::state::{BenchEvent, HISTORY, State};
 use crate::chem::titration::Reagent;
 
@@ -37,15 +38,15 @@ pub fn apply(state: &State, action: Action) -> State {
         }
         Action::PairChosen(pair) => {
             next.draft.pair = pair;
-            next.put_draft_on_bench();
+            next.put_draft_on_bench(None);
         }
         Action::MethodChosen(method) => {
             next.draft.method = method;
-            next.put_draft_on_bench();
+            next.put_draft_on_bench(None);
         }
         Action::Typed(field, text) => {
             next.draft.set_text(field, text);
-            next.put_draft_on_bench();
+            next.put_draft_on_bench(Some(field));
         }
         Action::ViewChosen(view) => next.view = view,
         Action::PanelOpened(panel) => next.panel = panel,
@@ -118,9 +119,13 @@ impl State {
             .unwrap_or(0)
     }
 
-    /// Puts the draft on the bench if it can be read and is not there already. Edits of the
-    /// recipe in a row are one step back.
-    fn put_draft_on_bench(&mut self) {
+    /// Puts the draft on the bench if it can be read and is not there already. Typing in one
+    /// field in a row is one step back; every other setting is a step of its own.
+    fn put_draft_on_bench(&mut self, field: Option<Field>) {
+        let goes_on = field.is_some() && field == self.typing;
+        if !goes_on {
+            self.typing = None;
+        }
         if self.draft == self.bench.recipe {
             return;
         }
@@ -129,12 +134,12 @@ impl State {
         if Reading::of(&bench, setup).is_err() {
             return;
         }
-        let untouched = self.bench.acid == 0 && self.bench.alkali == 0;
-        if self.event == BenchEvent::SetUp && untouched && !self.past.is_empty() {
+        if goes_on {
             self.future.clear();
         } else {
             self.remember();
         }
+        self.typing = field;
         self.bench = bench;
         self.event = BenchEvent::SetUp;
         self.serial = self.serial.wrapping_add(1);
@@ -147,6 +152,7 @@ impl State {
         }
         self.past.push(self.bench.clone());
         self.future.clear();
+        self.typing = None;
     }
 
     /// Puts `bench` in place and returns the one that was there.
@@ -162,6 +168,7 @@ impl State {
         };
         self.serial = self.serial.wrapping_add(1);
         self.pouring = false;
+        self.typing = None;
         std::mem::replace(&mut self.bench, bench)
     }
 }

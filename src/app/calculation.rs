@@ -32,7 +32,10 @@ pub(super) struct Seen<'a> {
 
 impl<'a> Seen<'a> {
     pub(super) fn of(bench: &'a Bench, reading: &'a Reading) -> Self {
-        let (start, now) = (reading.start.complete, reading.now.complete);
+        let [start, now] = [&reading.start, &reading.now].map(|solved| {
+            let complete = reading.setup.pair.complete_reaction(&solved.mixture);
+            complete.expect("a bench holds its own pair")
+        });
         let recipe = &bench.recipe;
         let was_added = bench.acid + bench.alkali > 0;
         let counting = recipe.fields().into_iter();

@@ -27,8 +27,29 @@ pub enum Field {
     Stock,
 }
 
+impl Field {
+    /// Smallest and largest value accepted, and whether zero is accepted as well.
+    pub(super) const fn range(self) -> (f64, f64, bool) {
+        match self {
+            // Outside 0–14 the water's own H⁺ and OH⁻ outweigh any pair.
+            Self::OwnPka => (0.0, 14.0, false),
+            Self::WeakConcentration => (1e-5, 10.0, false),
+            Self::Stock => (0.01, 10.0, false),
+            Self::AcidConcentration | Self::BaseConcentration | Self::StrongConcentration => {
+                (1e-5, 10.0, true)
+            }
+            Self::AcidVolume | Self::BaseVolume | Self::WeakVolume | Self::StrongVolume => {
+                (1.0, 10_000.0, false)
+            }
+        }
+    }
+}
+
 /// How many there are.
 pub(super) const FIELD_COUNT: usize = 10;
+
+/// The most strong reagent that part-neutralizes, in multiples of the weak acid or base.
+pub const MOST_EXCESS: u32 = 100;
 
 /// What is wrong with a field.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,4 +67,7 @@ pub enum Problem {
     },
     /// Both forms have no amount: there is nothing on the bench.
     NothingOfThePair,
+    /// More than [`MOST_EXCESS`] times as much strong reagent as there is of the pair: next
+    /// to that the pair would be too few particles to see.
+    TooMuchStrong,
 }

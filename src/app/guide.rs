@@ -6,7 +6,7 @@ use crate::app::practice::Practice;
 use crate::app::reading::Reading;
 use crate::app::state::{BenchEvent, State};
 use crate::chem::titration::Reagent;
-use crate::lesson::why::Change;
+use crate::lesson::why::{Change, Outcome};
 use crate::scene::View;
 
 /// A step of the guided start.
@@ -208,7 +208,10 @@ impl Guide {
                 self.prediction.locked && added.is_some() && added == self.predicts()
             }
             GuideStep::BesideWater => added.is_some(),
-            GuideStep::RunOut => added.is_some_and(|reagent| reading.is_exhausted(reagent)),
+            GuideStep::RunOut => {
+                let outcome = reading.change().map(|change| change.outcome());
+                added.is_some() && matches!(outcome, Some(Outcome::RanOut | Outcome::NothingLeft))
+            }
             GuideStep::Question => practice.results.len() > self.since.results,
         }
     }

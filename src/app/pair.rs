@@ -16,7 +16,8 @@ pub enum PairChoice {
     OwnBase,
 }
 
-/// The pairs offered, in the order offered.
+/// The pairs offered, in the order offered: every step of every system in the table, and the
+/// user's own.
 pub const PAIRS: &[PairChoice] = &[
     PairChoice::Listed("ethanoic", 1),
     PairChoice::Listed("propanoic", 1),
@@ -24,16 +25,30 @@ pub const PAIRS: &[PairChoice] = &[
     PairChoice::Listed("butanoic", 1),
     PairChoice::Listed("lactic", 1),
     PairChoice::Listed("benzoic", 1),
+    PairChoice::Listed("chloroethanoic", 1),
     PairChoice::Listed("citric", 3),
     PairChoice::Listed("citric", 2),
     PairChoice::Listed("citric", 1),
+    PairChoice::Listed("tartaric", 2),
+    PairChoice::Listed("tartaric", 1),
+    PairChoice::Listed("oxalic", 2),
+    PairChoice::Listed("oxalic", 1),
+    PairChoice::Listed("phthalic", 2),
+    PairChoice::Listed("phthalic", 1),
     PairChoice::Listed("carbonic", 2),
+    PairChoice::Listed("carbonic", 1),
+    PairChoice::Listed("phosphoric", 3),
     PairChoice::Listed("phosphoric", 2),
-    PairChoice::Listed("tris", 1),
+    PairChoice::Listed("phosphoric", 1),
     PairChoice::Listed("boric", 1),
+    PairChoice::Listed("tris", 1),
     PairChoice::Listed("ammonium", 1),
     PairChoice::Listed("methylammonium", 1),
-    PairChoice::Listed("carbonic", 1),
+    PairChoice::Listed("ethylammonium", 1),
+    PairChoice::Listed("hydrofluoric", 1),
+    PairChoice::Listed("nitrous", 1),
+    PairChoice::Listed("hypochlorous", 1),
+    PairChoice::Listed("hydrogen_sulfide", 1),
     PairChoice::OwnAcid,
     PairChoice::OwnBase,
 ];
@@ -69,5 +84,25 @@ impl PairChoice {
             }
             Self::OwnAcid | Self::OwnBase => None,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_pair_of_the_table_is_offered_once() {
+        let listed = systems::TABLE.iter().flat_map(|entry| {
+            (1..=entry.system.protons()).map(|protons| PairChoice::Listed(entry.key, protons))
+        });
+        let all: Vec<PairChoice> = listed
+            .chain([PairChoice::OwnAcid, PairChoice::OwnBase])
+            .collect();
+        for pair in &all {
+            let offered = PAIRS.iter().filter(|p| *p == pair).count();
+            assert_eq!(offered, 1, "{pair:?}");
+        }
+        assert_eq!(PAIRS.len(), all.len());
     }
 }

@@ -53,35 +53,43 @@ impl Picture {
         let now = amounts(reading, &reading.now);
         let start = amounts(reading, &reading.start);
         let steps_added = |solved: &Solved| solved.added.mol() / reading.scale.step.mol();
-        let sizes = (0..6).flat_map(|decade| [1, 2, 5].map(|m| m * 10_u32.pow(decade)));
-        let mut last = None;
-        for steps in sizes {
+        let mut steps: u32 = 1;
+        loop {
             let unit = reading.scale.step.mol() * f64::from(steps);
             let particles = start.particles(unit);
             let ledger = |solved: &Solved| {
-                start.ledger(unit) - whole(steps_added(solved) / f64::from(steps))
+                let added = whole(steps_added(solved) / f64::from(steps));
+                start.ledger(unit).saturating_sub(added)
             };
             let tally = Tally::of(&now, unit, particles, ledger(&reading.now));
-            let drawn = particles + tally.free_h + tally.free_oh;
-            let picture = Self {
-                steps_per_particle: steps,
-                unit,
-                amounts: now.clone(),
-                start: start.clone(),
-                particles,
-                ledger: ledger(&reading.now),
-                tally,
-                before: reading
-                    .before
-                    .as_ref()
-                    .map(|b| (amounts(reading, b), ledger(b))),
+            let larger = next_size(steps).filter(|_| tally.drawn() > detail.most());
+            let Some(larger) = larger else {
+                return Self {
+                    steps_per_particle: steps,
+                    unit,
+                    particles,
+                    ledger: ledger(&reading.now),
+                    tally,
+                    before: reading
+                        .before
+                        .as_ref()
+                        .map(|b| (amounts(reading, b), ledger(b))),
+                    amounts: now,
+                    start,
+                };
             };
-            if drawn <= detail.most() {
-                return picture;
-            }
-            last = Some(picture);
+            steps = larger;
         }
-        last.expect("at least one size is tried")
+    }
+}
+
+/// The next of 1, 2, 5, 10, 20 …
+fn next_size(size: u32) -> Option<u32> {
+    let leading = (0..10).fold(size, |n, _| if n >= 10 { n / 10 } else { n });
+    if leading == 2 {
+        (size / 2).checked_mul(5)
+    } else {
+        size.checked_mul(2)
     }
 }
 
@@ -102,5 +110,17 @@ fn amounts(reading: &Reading, solved: &Solved) -> Amounts {
         forms: forms.into_iter().map(|(_, amount)| amount).collect(),
         free_h: solved.equilibrium.free_hydrogen().mol(),
         free_oh: solved.equilibrium.free_hydroxide().mol(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sizes_are_one_two_five_without_end() {
+        let sizes: Vec<u32> = std::iter::successors(Some(1), |n| next_size(*n)).collect();
+        assert_eq!(sizes[..8], [1, 2, 5, 10, 20, 50, 100, 200]);
+        assert_eq!(sizes.last(), Some(&2_000_000_000));
     }
 }

@@ -48,7 +48,13 @@ impl Playback {
             BenchEvent::Added(addition) if same_particles => {
                 self.add(addition.reagent, arrivals, &picture.amounts, picture.ledger);
             }
-            _ if same_particles => self.world.show(&picture.amounts, picture.ledger),
+            _ if same_particles => {
+                self.world.show(&picture.amounts, picture.ledger);
+                if picture.before.is_none() {
+                    // Back where nothing has been added: everything counts from nought.
+                    self.world.restart_counters();
+                }
+            }
             _ => {
                 self.world.rebase(picture.unit, &picture.start);
                 self.world.show(&picture.amounts, picture.ledger);
@@ -132,8 +138,13 @@ impl Playback {
         self.world.set_stage(stage);
     }
 
-    /// Sorted or as mixed.
+    /// Sorted or as mixed. An addition that was being stepped through comes to its end: only
+    /// particles at rest can go to their places in another view.
     pub fn set_view(&mut self, view: View) {
+        if self.paused && view != self.world.view() {
+            self.paused = false;
+            self.world.settle();
+        }
         self.world.set_view(view);
     }
 
@@ -159,4 +170,50 @@ impl Playback {
 /// Whether two particle units are the same: both come from the same 1–2–5 steps.
 fn same(a: f64, b: f64) -> bool {
     (a - b).abs() <= 1e-9 * a.abs()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::action::{Action, Press};
+    use crate::app::apply::apply;
+    use crate::app::picture::Detail;
+    use crate::app::shown::Shown;
+    use crate::app::state::State;
+
+    const STAGE: Stage = Stage {
+        width: 640.0,
+        height: 300.0,
+    };
+
+    #[test]
+    fn another_view_ends_a_step_and_a_fresh_start_counts_from_nought() {
+        let picture = |state: &State| Shown::of(state, None).picture;
+        let start = State {
+            detail: Detail::Wide,
+            ..State::default()
+        };
+        let mut playback = Playback::new(&picture(&start), STAGE, View::Sorted);
+        let added = Action::Added {
+            reagent: Reagent::Alkali,
+            steps: 20,
+            press: Press::Tap,
+        };
+        let state = apply(&start, added);
+        playback.follow(state.event, &picture(&state));
+        assert_eq!(playback.step_through(), Some(Beat::Falling));
+        assert!(!playback.is_moving());
+        playback.set_view(View::Mixed);
+        let census = playback.world().census();
+        let tally = playback.world().tally();
+        assert_eq!((census.acid, census.base), (tally.acid(), tally.base()));
+        assert_eq!(census.hydroxides_in_flight, 0);
+        assert!(playback.is_moving(), "to the places of the mixed view");
+
+        playback.pass(60.0);
+        assert!(playback.world().counters().given > 0);
+        let again = apply(&state, Action::StartedAgain);
+        playback.follow(again.event, &picture(&again));
+        assert_eq!(playback.world().counters().given, 0);
+    }
 }

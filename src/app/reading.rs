@@ -3,13 +3,13 @@
 
 use crate::app::bench::{Addition, Bench, step_of};
 use crate::app::recipe::Setup;
-use crate::chem::buffer::{CompleteReaction, Reserves, capacity};
+use crate::chem::buffer::{Pair, Reserves, capacity};
 use crate::chem::equilibrium::{Conditions, Equilibrium, Model, SolveError, solve, solve_ph};
 use crate::chem::mixture::Mixture;
 use crate::chem::quantity::{Amount, Concentration, Ph, SignedAmount, Volume};
 use crate::chem::titration::Reagent;
 use crate::lesson::sig_fig::AmountScale;
-use crate::lesson::why::{Change, Snapshot};
+use crate::lesson::why::{Change, Held, Snapshot};
 
 /// The bench after a certain amount of acid and alkali, solved.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,8 +20,6 @@ pub struct Solved {
     pub equilibrium: Equilibrium,
     /// The pair's two forms.
     pub reserves: Reserves,
-    /// The same as if every reaction ran to completion.
-    pub complete: CompleteReaction,
     /// pH of the same volume of water after the same additions.
     pub water: Ph,
     /// Net strong reagent added.
@@ -95,8 +93,9 @@ impl Reading {
         Some(Change {
             reagent: addition.reagent,
             amount: self.scale.step.times(addition.steps),
-            before: before.snapshot(),
-            after: self.now.snapshot(),
+            particle: self.scale.step,
+            before: before.snapshot(&self.setup.pair),
+            after: self.now.snapshot(&self.setup.pair),
         })
     }
 
@@ -104,25 +103,17 @@ impl Reading {
     pub fn free_ion(&self) -> FreeIon {
         let solved = &self.now.equilibrium;
         let (hydrogen, hydroxide) = (solved.free_hydrogen(), solved.free_hydroxide());
-        let (kind, amount, source) = if hydrogen >= hydroxide {
-            (Reagent::Acid, hydrogen, self.now.reserves.acid)
+        let (kind, amount, other, source) = if hydrogen >= hydroxide {
+            (Reagent::Acid, hydrogen, hydroxide, self.now.reserves.acid)
         } else {
-            (Reagent::Alkali, hydroxide, self.now.reserves.base)
+            (Reagent::Alkali, hydroxide, hydrogen, self.now.reserves.base)
         };
         FreeIon {
             kind,
             amount,
+            other,
             forms_per_ion: source.mol() / amount.mol(),
         }
-    }
-
-    /// Whether one reservoir is used up: what arrives next of `reagent` finds no partner.
-    pub fn is_exhausted(&self, reagent: Reagent) -> bool {
-        let left = match reagent {
-            Reagent::Acid => self.now.complete.base,
-            Reagent::Alkali => self.now.complete.acid,
-        };
-        left < self.scale.step.share(1e-6)
     }
 }
 
@@ -133,6 +124,8 @@ pub struct FreeIon {
     pub kind: Reagent,
     /// How much there is.
     pub amount: Amount,
+    /// How much there is of the other one.
+    pub other: Amount,
     /// How many acid forms (for H⁺) or base forms (for OH⁻) there are for each.
     pub forms_per_ion: f64,
 }
@@ -147,10 +140,6 @@ impl Solved {
             .added_to(&Mixture::water(setup.mixture.volume()), acid, alkali);
         Ok(Self {
             reserves: setup.pair.reserves(&mixture, &equilibrium),
-            complete: setup
-                .pair
-                .complete_reaction(&mixture)
-                .ok_or(SolveError::NotConverged)?,
             water: solve_ph(&water, &CONDITIONS)?,
             added: SignedAmount::net(acid, alkali),
             mixture,
@@ -168,11 +157,26 @@ impl Solved {
         self.equilibrium.volume()
     }
 
-    fn snapshot(&self) -> Snapshot {
+    fn snapshot(&self, pair: &Pair) -> Snapshot {
+        let acid = pair.acid_protons();
+        let mut held = Held::default();
+        // The bench holds one system, so these are its forms.
+        for form in self.equilibrium.species() {
+            let own = u8::from(form.protons >= acid);
+            let above = form.protons.saturating_sub(acid);
+            let add = |to: Amount, count: u8| to + form.amount.times(u32::from(count));
+            held = Held {
+                pair: add(held.pair, own),
+                above: add(held.above, above),
+                below: add(held.below, form.protons - own - above),
+            };
+        }
         Snapshot {
-            complete: self.complete,
             acid: self.reserves.acid,
             base: self.reserves.base,
+            held,
+            hydrogen: self.equilibrium.free_hydrogen(),
+            hydroxide: self.equilibrium.free_hydroxide(),
             ph: self.ph(),
             water: self.water,
         }

@@ -3,7 +3,7 @@
 //! Typed text is kept as typed. [`Recipe::read`] turns it into a [`Setup`] or says, field
 //! by field, what is in the way.
 
-use crate::app::field::FIELD_COUNT;
+use crate::app::field::{FIELD_COUNT, MOST_EXCESS};
 pub use crate::app::field::{Field, Problem};
 pub use crate::app::pair::{PAIRS, PairChoice};
 use crate::chem::buffer::Pair;
@@ -57,6 +57,8 @@ pub struct Setup {
     pub entry: Option<&'static Entry>,
     /// How its forms are written and called.
     pub names: PairNames,
+    /// How it is made.
+    pub method: Method,
     /// The mixture before any addition.
     pub mixture: Mixture,
     /// Where additions come from.
@@ -116,15 +118,12 @@ impl Recipe {
         if !wrong.is_empty() {
             return Err(wrong);
         }
-        let own_pka = if fields.contains(&Field::OwnPka) {
-            self.value(Field::OwnPka)
-        } else {
-            Ok(7.0)
-        };
-        let own_pka = own_pka
-            .ok()
-            .and_then(|v| Pka::new(v).ok())
-            .expect("checked above");
+        // Where no pKa is asked for it does not matter.
+        let own_pka = fields.contains(&Field::OwnPka);
+        let own_pka = own_pka.then(|| self.value(Field::OwnPka));
+        let own_pka = own_pka.unwrap_or(Ok(7.0)).ok();
+        let own_pka = own_pka.and_then(|v| Pka::new(v).ok());
+        let own_pka = own_pka.expect("checked above");
         let (pair, entry) = self.pair.resolve(own_pka);
         let mixture = self.mixture(&pair);
         if mixture.weak().iter().all(|part| part.total == Amount::ZERO) {
@@ -134,11 +133,20 @@ impl Recipe {
             };
             return Err(vec![(field, Problem::NothingOfThePair)]);
         }
+        if self.method == Method::PartNeutralized {
+            let strong = self.amount(Field::StrongConcentration, Field::StrongVolume);
+            let weak = self.amount(Field::WeakConcentration, Field::WeakVolume);
+            // The allowance keeps a hundred times, typed in decimals, from being a hair more.
+            if strong.mol() > weak.times(MOST_EXCESS).mol() * (1.0 + 1e-9) {
+                return Err(vec![(Field::StrongConcentration, Problem::TooMuchStrong)]);
+            }
+        }
         let naming = entry.map(|e| e.classroom).unwrap_or_default();
         Ok(Setup {
             pair,
             entry,
             names: PairNames::new(&pair, entry, naming),
+            method: self.method,
             mixture,
             stock: Stock::new(self.concentration(Field::Stock)).expect("checked above"),
         })
@@ -146,20 +154,19 @@ impl Recipe {
 
     fn mixture(&self, pair: &Pair) -> Mixture {
         let solution = |protons, concentration, volume| {
-            let volume = self.volume(volume);
-            let amount = self.concentration(concentration) * volume;
-            Mixture::water(volume).with_weak(pair.system(), protons, amount, Charge::One)
+            let amount = self.amount(concentration, volume);
+            let water = Mixture::water(self.volume(volume));
+            water.with_weak(pair.system(), protons, amount, Charge::One)
         };
         let (acid, base) = (pair.acid_protons(), pair.base_protons());
         match self.method {
             Method::TwoSolutions => solution(acid, Field::AcidConcentration, Field::AcidVolume)
                 .mixed_with(&solution(base, Field::BaseConcentration, Field::BaseVolume)),
             Method::PartNeutralized => {
-                let volume = self.volume(Field::StrongVolume);
-                let strong = self.concentration(Field::StrongConcentration) * volume;
+                let strong = self.amount(Field::StrongConcentration, Field::StrongVolume);
                 let start = if self.starts_from_base() { base } else { acid };
                 let weak = solution(start, Field::WeakConcentration, Field::WeakVolume);
-                let weak = weak.with_water(volume);
+                let weak = weak.with_water(self.volume(Field::StrongVolume));
                 if self.starts_from_base() {
                     weak.with_strong_acid(strong, Charge::One)
                 } else {
@@ -176,23 +183,16 @@ impl Recipe {
 
     fn value(&self, field: Field) -> Result<f64, Problem> {
         let value = read::number(self.text(field)).map_err(Problem::Unreadable)?;
-        let (low, high, or_zero) = match field {
-            // Outside 0–14 the water's own H⁺ and OH⁻ outweigh any pair.
-            Field::OwnPka => (0.0, 14.0, false),
-            Field::WeakConcentration => (1e-5, 10.0, false),
-            Field::Stock => (0.01, 10.0, false),
-            Field::AcidConcentration | Field::BaseConcentration | Field::StrongConcentration => {
-                (1e-5, 10.0, true)
-            }
-            Field::AcidVolume | Field::BaseVolume | Field::WeakVolume | Field::StrongVolume => {
-                (1.0, 10_000.0, false)
-            }
-        };
+        let (low, high, or_zero) = field.range();
         if (low..=high).contains(&value) || (or_zero && value == 0.0) {
             Ok(value)
         } else {
             Err(Problem::OutOfRange { low, high, or_zero })
         }
+    }
+
+    fn amount(&self, concentration: Field, volume: Field) -> Amount {
+        self.concentration(concentration) * self.volume(volume)
     }
 
     fn concentration(&self, field: Field) -> Concentration {
@@ -242,25 +242,16 @@ mod tests {
     #[test]
     fn typed_text_is_kept_and_its_problem_named() {
         let mut recipe = Recipe::default();
+        let outside = Problem::OutOfRange {
+            low: 1e-5,
+            high: 10.0,
+            or_zero: true,
+        };
         for (text, problem) in [
             ("", Problem::Unreadable(ReadError::Empty)),
             ("lots", Problem::Unreadable(ReadError::NotANumber)),
-            (
-                "-0.1",
-                Problem::OutOfRange {
-                    low: 1e-5,
-                    high: 10.0,
-                    or_zero: true,
-                },
-            ),
-            (
-                "1e9",
-                Problem::OutOfRange {
-                    low: 1e-5,
-                    high: 10.0,
-                    or_zero: true,
-                },
-            ),
+            ("-0.1", outside),
+            ("1e9", outside),
         ] {
             recipe.set_text(Field::AcidConcentration, text.to_owned());
             assert_eq!(
@@ -269,6 +260,22 @@ mod tests {
             );
             assert_eq!(recipe.text(Field::AcidConcentration), text);
         }
+    }
+
+    #[test]
+    fn strong_reagent_is_limited_to_a_hundred_times_the_pair() {
+        let mut recipe = Recipe {
+            method: Method::PartNeutralized,
+            ..Recipe::default()
+        };
+        recipe.set_text(Field::WeakConcentration, "0.07".to_owned());
+        recipe.set_text(Field::StrongConcentration, "7".to_owned());
+        assert!(recipe.read().is_ok());
+        recipe.set_text(Field::StrongConcentration, "7.01".to_owned());
+        let problem = (Field::StrongConcentration, Problem::TooMuchStrong);
+        assert_eq!(recipe.read(), Err(vec![problem]));
+        recipe.method = Method::TwoSolutions;
+        assert!(recipe.read().is_ok());
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use crate::app::bench::{Addition, Bench};
 use crate::app::picture::Detail;
-use crate::app::recipe::Recipe;
+use crate::app::recipe::{Field, Recipe};
 use crate::scene::View;
 
 /// Benches that can be gone back to. Holding a button down is one step.
@@ -57,6 +57,9 @@ pub struct State {
     pub event: BenchEvent,
     /// Counts the actions that touched the bench, so that the same event twice is two.
     pub serial: u32,
+    /// The field whose typing made the last step back, while nothing else happened since:
+    /// typing on in it is the same step.
+    pub typing: Option<Field>,
     /// Whether a button is being held down: messages wait until it is let go.
     pub pouring: bool,
 }

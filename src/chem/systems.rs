@@ -138,6 +138,9 @@ pub struct FormName {
     pub systematic: &'static str,
     /// Name in common use ("propionate"); equal to the systematic one where there is none.
     pub common: &'static str,
+    /// What stands on a bottle of it ("tris hydrochloride"), where that is not simply its
+    /// name with as many sodium or chloride ions as it takes.
+    pub bottle: Option<&'static str>,
 }
 
 /// One entry of the table of systems.

@@ -72,7 +72,9 @@ pub static TABLE: &[Entry] = &[
             form("CH2ClCOOH", "chloroethanoic acid", "chloroacetic acid"),
             form("CH2ClCOO", "chloroethanoate", "chloroacetate"),
         ],
-        note: None,
+        note: Some(
+            "Chloroethanoic acid is poisonous and burns the skin: this pair is for the page, not for a bench.",
+        ),
         classroom: Naming::Systematic,
     },
     Entry {
@@ -84,7 +86,7 @@ pub static TABLE: &[Entry] = &[
         forms: &[
             form("H2CO3", "carbonic acid", "carbonic acid"),
             form("HCO3", "hydrogencarbonate", "bicarbonate"),
-            form("CO3", "carbonate", "carbonate"),
+            bottled(form("CO3", "carbonate", "carbonate"), "sodium carbonate"),
         ],
         note: Some(
             "H₂CO₃ stands for all dissolved CO₂, most of which is not hydrated. Here the flask is closed: no CO₂ escapes.",
@@ -103,8 +105,8 @@ pub static TABLE: &[Entry] = &[
         ),
         forms: &[
             form("H3PO4", "phosphoric acid", "phosphoric acid"),
-            form("H2PO4", "dihydrogenphosphate", "dihydrogen phosphate"),
-            form("HPO4", "hydrogenphosphate", "hydrogen phosphate"),
+            form("H2PO4", "dihydrogenphosphate", "dihydrogenphosphate"),
+            form("HPO4", "hydrogenphosphate", "hydrogenphosphate"),
             form("PO4", "phosphate", "phosphate"),
         ],
         note: None,
@@ -126,8 +128,8 @@ pub static TABLE: &[Entry] = &[
                 "2-hydroxypropane-1,2,3-tricarboxylic acid",
                 "citric acid",
             ),
-            form("C6H7O7", "dihydrogencitrate", "dihydrogen citrate"),
-            form("C6H6O7", "hydrogencitrate", "hydrogen citrate"),
+            form("C6H7O7", "dihydrogencitrate", "dihydrogencitrate"),
+            form("C6H6O7", "hydrogencitrate", "hydrogencitrate"),
             form("C6H5O7", "citrate", "citrate"),
         ],
         note: None,
@@ -143,7 +145,7 @@ pub static TABLE: &[Entry] = &[
         note: Some(
             "In water the base form is B(OH)₄⁻: H₂BO₃⁻ with one H₂O more, which the bookkeeping leaves out.",
         ),
-        classroom: Naming::Systematic,
+        classroom: Naming::Common,
     },
     Entry {
         key: "ammonium",
@@ -179,7 +181,10 @@ pub static TABLE: &[Entry] = &[
         key: "tris",
         system: AcidSystem::tabulated(1, [step(8.072, 47.45, -59.0), None, None]),
         forms: &[
-            form("(HOCH2)3CNH3", "tris, protonated", "tris, protonated"),
+            bottled(
+                form("(HOCH2)3CNH3", "protonated tris", "protonated tris"),
+                "tris hydrochloride",
+            ),
             form(
                 "(HOCH2)3CNH2",
                 "2-amino-2-(hydroxymethyl)propane-1,3-diol",
@@ -196,7 +201,9 @@ pub static TABLE: &[Entry] = &[
             form("HF", "hydrofluoric acid", "hydrofluoric acid"),
             form("F", "fluoride", "fluoride"),
         ],
-        note: None,
+        note: Some(
+            "Hydrofluoric acid is very poisonous, even dilute and through the skin: this pair is for the page, not for a bench. The model leaves out HF₂⁻.",
+        ),
         classroom: Naming::Systematic,
     },
     Entry {
@@ -206,7 +213,9 @@ pub static TABLE: &[Entry] = &[
             form("HOCl", "chloric(I) acid", "hypochlorous acid"),
             form("OCl", "chlorate(I)", "hypochlorite"),
         ],
-        note: None,
+        note: Some(
+            "Acid on a hypochlorite gives off chlorine, a poisonous gas, which the model leaves out: this pair is for the page, not for a bench.",
+        ),
         classroom: Naming::Common,
     },
     Entry {
@@ -216,7 +225,9 @@ pub static TABLE: &[Entry] = &[
             form("HNO2", "nitrous acid", "nitrous acid"),
             form("NO2", "nitrite", "nitrite"),
         ],
-        note: None,
+        note: Some(
+            "Nitrous acid is poisonous and breaks down, giving off nitrogen oxides, which the model leaves out: this pair is for the page, not for a bench.",
+        ),
         classroom: Naming::Systematic,
     },
     Entry {
@@ -226,7 +237,9 @@ pub static TABLE: &[Entry] = &[
             form("H2S", "hydrogen sulfide", "hydrogen sulfide"),
             form("HS", "hydrogensulfide", "hydrosulfide"),
         ],
-        note: None,
+        note: Some(
+            "Acid on a sulfide gives off hydrogen sulfide, a very poisonous gas, which the model leaves out: this pair is for the page, not for a bench.",
+        ),
         classroom: Naming::Systematic,
     },
     Entry {
@@ -241,7 +254,7 @@ pub static TABLE: &[Entry] = &[
                 "benzene-1,2-dicarboxylic acid",
                 "phthalic acid",
             ),
-            form("HC8H4O4", "hydrogenphthalate", "hydrogen phthalate"),
+            form("HC8H4O4", "hydrogenphthalate", "hydrogenphthalate"),
             form("C8H4O4", "phthalate", "phthalate"),
         ],
         note: None,
@@ -255,8 +268,8 @@ pub static TABLE: &[Entry] = &[
         ),
         forms: &[
             form("C4H6O6", "2,3-dihydroxybutanedioic acid", "tartaric acid"),
-            form("C4H5O6", "hydrogentartrate", "hydrogen tartrate"),
-            form("C4H4O6", "tartrate", "tartrate"),
+            form("C4H5O6", "hydrogentartrate", "hydrogentartrate"),
+            bottled(form("C4H4O6", "tartrate", "tartrate"), "sodium tartrate"),
         ],
         note: None,
         classroom: Naming::Common,
@@ -269,10 +282,10 @@ pub static TABLE: &[Entry] = &[
         ),
         forms: &[
             form("H2C2O4", "ethanedioic acid", "oxalic acid"),
-            form("HC2O4", "hydrogenethanedioate", "hydrogen oxalate"),
-            form("C2O4", "ethanedioate", "oxalate"),
+            form("HC2O4", "hydrogenethanedioate", "hydrogenoxalate"),
+            bottled(form("C2O4", "ethanedioate", "oxalate"), "sodium oxalate"),
         ],
-        note: None,
+        note: Some("Oxalic acid and its salts are poisonous."),
         classroom: Naming::Common,
     },
 ];
@@ -292,5 +305,13 @@ const fn form(formula: &'static str, systematic: &'static str, common: &'static 
         formula,
         systematic,
         common,
+        bottle: None,
+    }
+}
+
+const fn bottled(form: FormName, bottle: &'static str) -> FormName {
+    FormName {
+        bottle: Some(bottle),
+        ..form
     }
 }

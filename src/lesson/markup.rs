@@ -29,18 +29,20 @@ fn lifted(text: &str) -> String {
         .collect()
 }
 
-/// An equation in MathML, on a line of its own or within one, with its reading aloud.
+/// An equation in MathML, on a line of its own or within one, with its reading aloud. On a line
+/// of its own each side is a row, so that a stylesheet can let it go on below its arrow.
 pub fn mathml(equation: &Equation, block: bool) -> String {
+    let (display, row, end) = if block {
+        ("block", "<mrow>", "</mrow>")
+    } else {
+        ("inline", "", "")
+    };
     let side = |species: &[String]| -> String {
-        species
-            .iter()
-            .map(|s| self::species(s))
-            .collect::<Vec<_>>()
-            .join("<mo>+</mo>")
+        let species: Vec<String> = species.iter().map(|s| self::species(s)).collect();
+        [row, &species.join("<mo>+</mo>"), end].concat()
     };
     format!(
-        "<math display=\"{}\" aria-label=\"{}\">{}<mo stretchy=\"false\">{}</mo>{}</math>",
-        if block { "block" } else { "inline" },
+        "<math display=\"{display}\" aria-label=\"{}\">{}<mo stretchy=\"false\">{}</mo>{}</math>",
         escaped(&equation.spoken()),
         side(&equation.left),
         if equation.reversible { "⇌" } else { "→" },
@@ -84,8 +86,8 @@ mod tests {
         assert_eq!(
             mathml(&Equation::water(), true),
             "<math display=\"block\" aria-label=\"H, one plus, plus O H, one minus, gives H 2 O\">\
-             <mtext><span>H<sup>+</sup></span></mtext><mo>+</mo><mtext><span>OH<sup>−</sup></span></mtext>\
-             <mo stretchy=\"false\">→</mo><mtext><span>H<sub>2</sub>O</span></mtext></math>"
+             <mrow><mtext><span>H<sup>+</sup></span></mtext><mo>+</mo><mtext><span>OH<sup>−</sup></span></mtext>\
+             </mrow><mo stretchy=\"false\">→</mo><mrow><mtext><span>H<sub>2</sub>O</span></mtext></mrow></math>"
         );
     }
 }

@@ -4,7 +4,7 @@
 //! into what stands on the line and what is raised or lowered, for real markup.
 
 use crate::chem::buffer::Pair;
-use crate::chem::systems::{Entry, Naming};
+use crate::chem::systems::{Entry, FormName, Naming};
 use crate::chem::titration::Reagent;
 pub use crate::lesson::equation::{Equation, spoken};
 pub use crate::lesson::runs::{Level, Run, runs};
@@ -98,8 +98,8 @@ impl PairNames {
             base_symbol,
             acid_formula: formula(acid.formula, acid_charge),
             base_formula: formula(base.formula, base_charge),
-            acid_source: source(acid.name(naming), acid_charge),
-            base_source: source(base.name(naming), base_charge),
+            acid_source: bottle(acid, naming, acid_charge),
+            base_source: bottle(base, naming, base_charge),
             acid_name: acid.name(naming).to_owned(),
             base_name: base.name(naming).to_owned(),
             alkaline,
@@ -141,10 +141,12 @@ pub enum Writing {
     Formulas,
 }
 
-/// What a bottle with this form is labeled: the salt with sodium or chloride, or the
-/// neutral substance itself.
-fn source(name: &str, charge: i8) -> String {
+/// What a bottle with this form is labeled: by a name of its own, as the salt with sodium
+/// or chloride, or as the neutral substance itself.
+fn bottle(form: &FormName, naming: Naming, charge: i8) -> String {
+    let name = form.bottle.unwrap_or_else(|| form.name(naming));
     match charge {
+        _ if form.bottle.is_some() => name.to_owned(),
         -1 => format!("sodium {name}"),
         -2 => format!("disodium {name}"),
         -3 => format!("trisodium {name}"),
@@ -193,6 +195,10 @@ mod tests {
         );
         assert_eq!(phosphate.acid_formula, "H₂PO₄⁻");
         assert_eq!(phosphate.base_source, "disodium hydrogenphosphate");
+        assert_eq!(names("carbonic", 1).base_source, "sodium carbonate");
+        let tris = names("tris", 1);
+        assert_eq!(tris.acid_name, "protonated tris");
+        assert_eq!(tris.acid_source, "tris hydrochloride");
     }
 
     #[test]

@@ -60,7 +60,7 @@ impl World {
 
     /// Goes to another state of the same mixture (undo, redo): the particles
     /// cross, and free ions come and go through the top. Nothing reacts, so
-    /// the counters stay; see [`set_counters`](World::set_counters).
+    /// the counters stay.
     pub fn show(&mut self, amounts: &Amounts, ledger: i64) {
         let before: Vec<Point> = (0..self.crowd.bodies.len())
             .map(|id| self.crowd.body_at(id))

@@ -60,13 +60,11 @@ impl World {
                     reagent: Reagent::Acid,
                     ..
                 }
-                | Errand::Proton { .. }
-                | Errand::Loan { .. } => census.protons_in_flight += 1,
+                | Errand::Proton { .. } => census.protons_in_flight += 1,
                 Errand::Arrival {
                     reagent: Reagent::Alkali,
                     ..
-                }
-                | Errand::Waiting { .. } => census.hydroxides_in_flight += 1,
+                } => census.hydroxides_in_flight += 1,
                 Errand::HandOver { .. } => {
                     census.protons_in_flight += 1;
                     census.hydroxides_in_flight += 1;

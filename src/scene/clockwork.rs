@@ -69,10 +69,10 @@ impl World {
         self.crowd.rest_all();
     }
 
-    /// Plans the next idle exchange, once nothing is left to react.
+    /// Plans the next idle exchange, once nothing is left to react, if there is a pair for it.
     pub(super) fn schedule_exchange(&mut self) {
         let idle = self.next_exchange.is_none() && self.next_errand().is_none();
-        if idle && !self.crowd.bodies.is_empty() {
+        if idle && self.can_exchange() {
             let varies = self.chance.below(PAUSE_VARIES) as Tick;
             let from = self.crowd.now.max(self.crowd.quiet_at);
             self.next_exchange = Some(from + PAUSE + varies);

@@ -68,7 +68,7 @@ impl Crowd {
             bodies: Vec::new(),
             piles: [Vec::new(), Vec::new()],
             ions: [Vec::new(), Vec::new()],
-            ion_radius: [layout.proton, layout.hydroxide],
+            ion_radius: layout.free,
             seating: [Seating::Gaps(0); 2],
             layout,
             gaps: None,

@@ -21,7 +21,7 @@ pub(super) enum Errand {
     /// Falls in to meet a partner.
     Arrival { reagent: Reagent, target: Target },
     /// A hydroxide ion, touching a particle, takes its proton.
-    HandOver { body: usize, exchange: bool },
+    HandOver { body: usize },
     /// A proton travels from `from`, given up by `giver` if that was a
     /// particle.
     Proton {
@@ -29,14 +29,10 @@ pub(super) enum Errand {
         target: Target,
         giver: Option<usize>,
     },
-    /// A proton leaves its particle and comes back to it.
-    Loan { body: usize },
-    /// Water sinks into the solvent. Borrowed water was part of it before.
-    Sinking { from: Point, borrowed: bool },
+    /// Water sinks into the solvent.
+    Sinking { from: Point },
     /// Water rises to a particle that will take a proton from it.
-    Rising { body: usize, exchange: bool },
-    /// A hydroxide ion waits beside the particle that took its proton.
-    Waiting { body: usize },
+    Rising { body: usize },
     /// A free ion goes back where it came from, when an addition is undone.
     Leaving { reagent: Reagent, from: Point },
 }
@@ -78,7 +74,10 @@ impl World {
             Errand::Arrival {
                 reagent: Reagent::Alkali,
                 target: Target::Body(body),
-            } => self.hand_over(body, false),
+            } => {
+                self.crowd.change(body, -1);
+                self.launch(span::HAND_OVER, Errand::HandOver { body });
+            }
             Errand::Arrival {
                 reagent,
                 target: Target::Ion(ion),
@@ -86,29 +85,19 @@ impl World {
                 self.counters.arrivals_met += 1;
                 self.make_water(reagent.opposite(), ion);
             }
-            Errand::HandOver { body, exchange } => {
-                if exchange {
-                    self.count_exchange();
-                } else {
-                    self.counters.arrivals_met += 1;
-                }
+            Errand::HandOver { body } => {
+                self.counters.arrivals_met += 1;
                 // The particle has lost the proton, so its form now is the
                 // lower one of the pair that the seat lies between.
                 let nth = seat_between(self.crowd.bodies[body].protons);
                 let from = self.crowd.beside(body, nth);
-                let borrowed = exchange;
-                self.launch(span::SINK, Errand::Sinking { from, borrowed });
+                self.launch(span::SINK, Errand::Sinking { from });
                 self.crowd.unclaim(body);
                 self.crowd.depart(body);
             }
             Errand::Proton { target, giver, .. } => self.deliver(target, giver),
-            Errand::Loan { body } => {
-                self.count_exchange();
-                self.seat_proton(body);
-            }
-            Errand::Sinking { borrowed, .. } => self.counters.water_made += u32::from(!borrowed),
-            Errand::Rising { body, exchange } => self.split_water(body, exchange),
-            Errand::Waiting { body } => self.hand_over(body, true),
+            Errand::Sinking { .. } => self.counters.water_made += 1,
+            Errand::Rising { body } => self.split_water(body),
             Errand::Leaving { .. } => {}
         }
     }
@@ -120,15 +109,11 @@ impl World {
         self.crowd.depart(body);
     }
 
-    fn hand_over(&mut self, body: usize, exchange: bool) {
-        self.crowd.change(body, -1);
-        self.launch(span::HAND_OVER, Errand::HandOver { body, exchange });
-    }
-
     fn deliver(&mut self, target: Target, giver: Option<usize>) {
         match (target, giver) {
             (Target::Body(taker), Some(giver)) => {
-                self.count_exchange();
+                self.counters.given += 1;
+                self.counters.taken += 1;
                 self.crowd.change(taker, 1);
                 self.crowd.unclaim(taker);
                 self.crowd.unclaim(giver);
@@ -153,19 +138,14 @@ impl World {
     /// The free ion is met by its opposite: both become water.
     pub(super) fn make_water(&mut self, ion_kind: Reagent, ion: u32) {
         let from = self.crowd.take_ion(ion_kind, ion);
-        let borrowed = false;
-        self.launch(span::SINK, Errand::Sinking { from, borrowed });
+        self.launch(span::SINK, Errand::Sinking { from });
     }
 
     /// A particle takes a proton from water, which leaves a hydroxide ion.
-    fn split_water(&mut self, body: usize, exchange: bool) {
+    fn split_water(&mut self, body: usize) {
         let nth = seat_between(self.crowd.bodies[body].protons);
         let from = self.crowd.beside(body, nth);
         self.crowd.change(body, 1);
-        if exchange {
-            self.launch(span::TURN, Errand::Waiting { body });
-            return;
-        }
         self.counters.water_split += 1;
         self.crowd.unclaim(body);
         self.crowd.depart(body);
@@ -197,10 +177,5 @@ impl World {
             ticks: span::CROSS,
             course,
         }
-    }
-
-    fn count_exchange(&mut self) {
-        self.counters.given += 1;
-        self.counters.taken += 1;
     }
 }

@@ -43,6 +43,16 @@ impl Layout {
 }
 
 impl IonRows {
+    /// The part of the pan that this many ions fill.
+    pub fn extent(&self, ions: usize) -> Rect {
+        let height = ions.div_ceil(self.columns) as f64 * self.spacing;
+        Rect {
+            y: self.floor - height,
+            height,
+            ..self.pan
+        }
+    }
+
     /// Where the ion with this index rests. Rows fill from the bottom; within
     /// a row each next ion goes far from the last, so that few look spread.
     pub fn site(&self, index: usize) -> Point {

@@ -27,7 +27,7 @@ impl Reagent {
     }
 
     /// The pan in which it stays when it finds no partner: the one it empties.
-    fn pan(self) -> Side {
+    pub(super) fn pan(self) -> Side {
         match self {
             Reagent::Acid => Side::Base,
             Reagent::Alkali => Side::Acid,
@@ -89,7 +89,7 @@ impl Crowd {
 
     /// The point out of sight above another.
     pub fn above(&self, point: Point) -> Point {
-        Point::new(point.x, -2.0 * self.layout.hydroxide)
+        Point::new(point.x, -2.0 * self.layout.free[1])
     }
 
     /// A free ion of this kind that is there already and is not promised.
@@ -196,10 +196,7 @@ impl Crowd {
     /// The places that fit the ions there are now, and the radius at which
     /// they fit.
     fn seating_for(&mut self, reagent: Reagent) -> Seating {
-        let nominal = match reagent {
-            Reagent::Acid => self.layout.proton,
-            Reagent::Alkali => self.layout.hydroxide,
-        };
+        let nominal = self.layout.free[reagent as usize];
         let count = self.ions[reagent as usize].len();
         if self.view == View::Sorted {
             let side = reagent.pan();
@@ -214,7 +211,7 @@ impl Crowd {
         let fitting = self.gaps.take().filter(|gaps| gaps.sites.len() >= needed);
         let gaps = fitting.unwrap_or_else(|| {
             let room = needed.next_power_of_two().max(64);
-            self.layout.mixed.gaps(room, self.layout.hydroxide)
+            self.layout.mixed.gaps(room, self.layout.free[1])
         });
         self.ion_radius[reagent as usize] = nominal.min(gaps.radius);
         let seating = Seating::Gaps(gaps.sites.len());

@@ -201,12 +201,13 @@ impl World {
     }
 
     /// Seconds until the next idle exchange starts: 0 while something that
-    /// has to finish first is moving, infinite if there are no particles.
+    /// has to finish first is moving, infinite with less than a particle of
+    /// either form.
     pub fn until_next_exchange(&self) -> f64 {
         match self.next_exchange {
             Some(at) => (at.saturating_sub(self.crowd.now)) as f64 / TICKS_PER_SECOND,
-            None if self.crowd.bodies.is_empty() => f64::INFINITY,
-            None => 0.0,
+            None if self.is_moving() => 0.0,
+            None => f64::INFINITY,
         }
     }
 
@@ -236,11 +237,7 @@ impl World {
                 Errand::Proton { from, .. }
                 | Errand::Sinking { from, .. }
                 | Errand::Leaving { from, .. } => *from = scale(*from),
-                Errand::Arrival { .. }
-                | Errand::HandOver { .. }
-                | Errand::Loan { .. }
-                | Errand::Rising { .. }
-                | Errand::Waiting { .. } => {}
+                Errand::Arrival { .. } | Errand::HandOver { .. } | Errand::Rising { .. } => {}
             }
         }
     }
@@ -260,11 +257,6 @@ impl World {
         &self.target
     }
 
-    /// The counts at the start of this mixture.
-    pub fn start_tally(&self) -> &Tally {
-        &self.start
-    }
-
     /// The proton ledger: see [`tally`](super::tally).
     pub fn ledger(&self) -> i64 {
         self.ledger
@@ -280,8 +272,8 @@ impl World {
         self.counters
     }
 
-    /// Puts the counters back to what they were, when an addition is undone.
-    pub fn set_counters(&mut self, counters: Counters) {
-        self.counters = counters;
+    /// Counts from nought again.
+    pub fn restart_counters(&mut self) {
+        self.counters = Counters::default();
     }
 }

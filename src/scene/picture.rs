@@ -1,15 +1,11 @@
 //! The world as it looks now.
 
-use std::f64::consts::PI;
-
-use libm::sin;
-
 use super::crowd::View;
 use super::flight::{Errand, Flight, Target};
-use super::ions::Reagent;
+use super::ions::{Reagent, Seating};
 use super::motion::{Course, Movement};
 use super::particles::World;
-use super::shape::{Point, Scene, Shape, Side, arc_point, seat_angle, seat_between};
+use super::shape::{Point, Scene, Shape, Side, arc_point, seat_between};
 
 /// More dotted courses than this would be a thicket.
 const MOST_PATHS: usize = 8;
@@ -29,10 +25,11 @@ impl World {
         scene.shapes.clear();
         self.containers(&mut scene.shapes);
         self.particles(false, &mut scene.shapes);
+        self.free_ions(&mut scene.shapes);
         self.start_marks(&mut scene.shapes);
+        self.free_places(&mut scene.shapes);
         self.paths(&mut scene.shapes);
         self.particles(true, &mut scene.shapes);
-        self.free_ions(&mut scene.shapes);
         for flight in &self.flights {
             self.in_flight(flight, &mut scene.shapes);
         }
@@ -62,7 +59,7 @@ impl World {
         }
     }
 
-    /// The start marks, over the resting particles so that they can be read.
+    /// The start marks, over all that rests so that they can be read.
     fn start_marks(&self, shapes: &mut Vec<Shape>) {
         let layout = &self.crowd.layout;
         if self.crowd.view == View::Mixed {
@@ -175,6 +172,21 @@ impl World {
         }
     }
 
+    /// Where the free ions of the sorted view lie, once there are any.
+    fn free_places(&self, shapes: &mut Vec<Shape>) {
+        let now = self.crowd.now;
+        for reagent in [Reagent::Acid, Reagent::Alkali] {
+            let ions = self.crowd.ions[reagent as usize].iter();
+            let there = ions.filter(|ion| ion.movement.is_over(now)).count();
+            if let (Seating::Rows(rows), 1..) = (self.crowd.seating[reagent as usize], there) {
+                shapes.push(Shape::FreeIons {
+                    rect: rows.extent(there),
+                    side: reagent.pan(),
+                });
+            }
+        }
+    }
+
     fn trail(&self, from: Point, at: Point) -> f64 {
         (at.y - from.y).min(0.1 * self.crowd.layout.stage.height)
     }
@@ -194,9 +206,15 @@ impl World {
                 let from = crowd.above(to);
                 let at = Course::Fall.point(from, to, t);
                 let trail = Some(self.trail(from, at));
-                shapes.push(ion_shape(reagent, at, self.nominal(reagent), trail));
+                // Into a seat it goes as small as it sits there.
+                let free = layout.free[reagent as usize];
+                let radius = match target {
+                    Target::Body(_) => free + (self.nominal(reagent) - free) * t * t,
+                    Target::Ion(_) => free,
+                };
+                shapes.push(ion_shape(reagent, at, radius, trail));
             }
-            Errand::HandOver { body, .. } => {
+            Errand::HandOver { body } => {
                 let nth = seat_between(crowd.bodies[body].protons);
                 let (seat, partner) = (crowd.seat(body, nth), crowd.beside(body, nth));
                 shapes.push(hydroxide(partner));
@@ -206,24 +224,14 @@ impl World {
                 let to = self.meeting_point(Reagent::Acid, target);
                 shapes.push(proton(self.course(from, to).point(from, to, t)));
             }
-            Errand::Loan { body } => {
-                let nth = seat_between(crowd.bodies[body].protons);
-                let away = layout.radius * (1.0 + 3.0 * sin(PI * t));
-                let angle = seat_angle(crowd.facing(body), nth);
-                shapes.push(proton(crowd.body_at(body).towards(angle, away)));
-            }
-            Errand::Sinking { from, .. } => shapes.push(self.water(from, t)),
-            Errand::Rising { body, .. } => {
+            Errand::Sinking { from } => shapes.push(self.water(from, t)),
+            Errand::Rising { body } => {
                 let nth = seat_between(crowd.bodies[body].protons);
                 shapes.push(self.water(crowd.beside(body, nth), 1.0 - t));
             }
-            Errand::Waiting { body } => {
-                let nth = seat_between(crowd.bodies[body].protons - 1);
-                shapes.push(hydroxide(crowd.beside(body, nth)));
-            }
             Errand::Leaving { reagent, from } => {
                 let at = Course::Glide.point(from, crowd.above(from), t);
-                shapes.push(ion_shape(reagent, at, self.nominal(reagent), None));
+                shapes.push(ion_shape(reagent, at, layout.free[reagent as usize], None));
             }
         }
     }
@@ -248,7 +256,8 @@ impl World {
             }
             (Target::Ion(ion), _) => {
                 let at = crowd.ion_at(reagent.opposite(), ion);
-                let apart = self.nominal(reagent) + crowd.ion_radius[reagent.opposite() as usize];
+                let apart = crowd.layout.free[reagent as usize]
+                    + crowd.ion_radius[reagent.opposite() as usize];
                 Point::new(at.x, at.y - apart)
             }
         }

@@ -154,15 +154,10 @@ impl World {
         self.promised.free_oh += 1;
         self.crowd.mark(taker);
         self.promise(taker, Reagent::Acid);
-        self.raise_water(taker, false);
-    }
-
-    /// Water rises to a claimed particle.
-    pub(super) fn raise_water(&mut self, body: usize, exchange: bool) {
-        let lower = self.lower_form(body, Reagent::Acid);
+        let lower = self.lower_form(taker, Reagent::Acid);
         let end = self.crowd.now + span::SINK;
-        self.crowd.turn_up(body, lower, end);
-        self.launch(span::SINK, Errand::Rising { body, exchange });
+        self.crowd.turn_up(taker, lower, end);
+        self.launch(span::SINK, Errand::Rising { body: taker });
     }
 
     /// Takes a proton off its seat and says where that was.

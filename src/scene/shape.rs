@@ -122,6 +122,13 @@ pub enum Shape {
         /// wall towards the other pan.
         labeled: bool,
     },
+    /// The place of the free ions in a pan they emptied, to be named.
+    FreeIons {
+        /// Its extent.
+        rect: Rect,
+        /// Whose pan it is: free H⁺ lie in the base pan, free OH⁻ in the acid pan.
+        side: Side,
+    },
     /// The dotted course of a particle that is crossing between the pans;
     /// [`arc_point`] gives its points.
     Path {

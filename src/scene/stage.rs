@@ -43,8 +43,11 @@ pub(super) struct Layout {
     pub stage: Stage,
     /// Radius of a particle.
     pub radius: f64,
+    /// A proton at its seat or between two particles.
     pub proton: f64,
     pub hydroxide: f64,
+    /// Free H⁺ and free OH⁻, larger: they are what makes the pH run away.
+    pub free: [f64; 2],
     pub water: f64,
     /// Acid pan, base pan: from the rim to the solvent.
     pub pans: [Rect; 2],
@@ -121,6 +124,10 @@ impl Layout {
             radius,
             proton,
             hydroxide: 1.5 * proton,
+            free: [
+                (0.7 * radius).clamp(1.8, 9.0),
+                (0.8 * radius).clamp(2.0, 10.0),
+            ],
             water: (1.7 * proton).min(gap / 2.0 - 1.0),
             pans: [pan(1.0), pan(1.0 + pan_width + gap)],
             strip,

@@ -40,7 +40,7 @@ impl Amounts {
     /// The number of particles that stand for these amounts: the weak
     /// system's total, rounded once.
     pub fn particles(&self, unit: f64) -> u32 {
-        u32::try_from(whole(self.forms.iter().sum::<f64>() / unit)).unwrap_or(0)
+        count_of(whole(self.forms.iter().sum::<f64>() / unit))
     }
 
     /// The proton ledger of these amounts, rounded once. Later ledgers follow
@@ -116,7 +116,7 @@ impl Tally {
         let steps = i64::from(highest) - i64::from(lowest);
         let n = i64::from(particles);
         let mut forms = vec![0; usize::try_from(steps + 1).unwrap_or(1)];
-        let above_lowest = ledger - n * i64::from(lowest);
+        let above_lowest = ledger.saturating_sub(n * i64::from(lowest));
         let seated = above_lowest.clamp(0, n * steps);
         if n > 0 {
             let level = usize::try_from(seated / n).expect("clamped to the seats");
@@ -126,13 +126,19 @@ impl Tally {
                 forms[level + 1] = higher;
             }
         }
-        let free = above_lowest - seated;
+        let free = above_lowest.saturating_sub(seated);
         Tally {
             lowest,
             forms,
-            free_h: u32::try_from(free).unwrap_or(0),
-            free_oh: u32::try_from(-free).unwrap_or(0),
+            free_h: count_of(free),
+            free_oh: count_of(free.saturating_neg()),
         }
+    }
+
+    /// Everything drawn: particles and free ions.
+    pub fn drawn(&self) -> u32 {
+        let all = self.particles().saturating_add(self.free_h);
+        all.saturating_add(self.free_oh)
     }
 
     /// All particles of the weak system.
@@ -197,11 +203,16 @@ impl Tally {
             free_h: 0,
             free_oh: 0,
         };
-        let free = ledger - tally.ledger();
-        tally.free_h = u32::try_from(free).unwrap_or(0);
-        tally.free_oh = u32::try_from(-free).unwrap_or(0);
+        let free = ledger.saturating_sub(tally.ledger());
+        tally.free_h = count_of(free);
+        tally.free_oh = count_of(free.saturating_neg());
         Some(tally)
     }
+}
+
+/// A number as a count: nothing below zero, and more than there are counts as the most.
+fn count_of(number: i64) -> u32 {
+    u32::try_from(number.max(0)).unwrap_or(u32::MAX)
 }
 
 #[cfg(test)]
@@ -258,12 +269,18 @@ mod tests {
     }
 
     #[test]
+    fn too_many_to_count_is_the_most_and_never_none() {
+        let tally = Tally::of(&pair(1e-8, 0.0, 0.0, 1e2), 1e-10, 100, -1_000_000_000_000);
+        assert_eq!((tally.free_h, tally.free_oh), (0, u32::MAX));
+        let most = [i64::MIN, i64::MAX].map(|ledger| Tally::complete(10, ledger, 0, 1).drawn());
+        assert_eq!(most, [u32::MAX; 2]);
+    }
+
+    #[test]
     fn a_complete_reaction_fills_seats_from_the_ledger_and_leaves_the_excess() {
         let tally = Tally::complete(10, 4, 0, 1);
-        assert_eq!(
-            (tally.forms.as_slice(), tally.free_h, tally.free_oh),
-            ([6, 4].as_slice(), 0, 0)
-        );
+        assert_eq!((tally.free_h, tally.free_oh), (0, 0));
+        assert_eq!(tally.forms, [6, 4]);
         let acid = Tally::complete(10, 13, 0, 1);
         assert_eq!(
             (acid.forms.as_slice(), acid.free_h),

@@ -33,10 +33,16 @@ pub(super) fn Additions() -> impl IntoView {
         BenchEvent::Full => label::FLASK_FULL.to_owned(),
         _ => String::new(),
     });
+    let stock = store.text(|r, w| {
+        html(&label::stock(
+            &w.concentration(r.setup.stock.concentration()),
+        ))
+    });
     view! {
         <section class="card additions" aria-label="Additions">
-            <Reagents reagent=Reagent::Acid title=label::ADD_ACID body=Body::Hydrogen/>
-            <Reagents reagent=Reagent::Alkali title=label::ADD_ALKALI body=Body::Hydroxide/>
+            <Reagents reagent=Reagent::Acid body=Body::Hydrogen/>
+            <Reagents reagent=Reagent::Alkali body=Body::Hydroxide/>
+            <p class="quiet stock digits" inner_html=stock></p>
             <div class="back">
                 <Back name=label::UNDO action=Action::Undone nothing=|s| s.past.is_empty()/>
                 <Back name=label::REDO action=Action::Redone nothing=|s| s.future.is_empty()/>
@@ -46,12 +52,13 @@ pub(super) fn Additions() -> impl IntoView {
                     nothing=|s| s.bench.acid + s.bench.alkali == 0
                 />
             </div>
-            <p class="warning full" role="alert">{full}</p>
+            <p class="warning full">{full}</p>
         </section>
     }
 }
 
-/// A way back (or forward again), dead while there is none.
+/// A way back (or forward again), dead while there is none. It keeps the focus that used it
+/// up: it is only said to be disabled, and does nothing.
 #[component]
 fn Back(
     /// What it says.
@@ -63,7 +70,7 @@ fn Back(
 ) -> impl IntoView {
     let store = Store::get();
     view! {
-        <button class="key plain" disabled=store.flag(nothing) on:click=store.doing(action)>
+        <button class="key plain" aria-disabled=store.truth(nothing) on:click=store.doing(action)>
             {name}
         </button>
     }
@@ -73,21 +80,16 @@ fn Back(
 fn Reagents(
     /// Which reagent.
     reagent: Reagent,
-    /// Heading.
-    title: &'static str,
     /// Its glyph.
     body: Body,
 ) -> impl IntoView {
     let store = Store::get();
-    let title = html(title);
+    let title = store.text(move |r, _| html(&label::add_heading(reagent, r.scale.symbol())));
     view! {
         <div>
             <h3><Glyph body/><span inner_html=title></span></h3>
             <div class="sizes">
                 {SIZES.map(|steps| view! { <Dose reagent steps/> }.into_any()).collect_view()}
-                <span class="quiet" aria-hidden="true">
-                    {store.text(|r, _| r.scale.symbol().to_owned())}
-                </span>
             </div>
         </div>
     }

@@ -1,7 +1,6 @@
 //! The whole page.
 
 use leptos::prelude::*;
-use leptos_use::{use_media_query, use_resize_observer};
 
 use super::additions::Additions;
 use super::panels::Panels;
@@ -11,16 +10,17 @@ use super::status::Status;
 use crate::app::action::Action;
 use crate::app::picture::Detail;
 use crate::app::state::Panel;
-use crate::app::words::label;
+use crate::app::words::{label, recipe};
 use crate::lesson::markup::html;
 use crate::web::page;
 use crate::web::store::Store;
+use crate::web::watch::{media, on_resize};
 
 /// The page: masthead, bench, panels.
 #[component]
 pub fn App() -> impl IntoView {
     let store = Store::provide();
-    let wide = use_media_query("(min-width: 700px)");
+    let wide = media("(min-width: 700px)");
     Effect::new(move |_| {
         let detail = if wide.get() {
             Detail::Wide
@@ -30,11 +30,12 @@ pub fn App() -> impl IntoView {
         store.dispatch(Action::ScreenMeasured(detail));
     });
     let content = NodeRef::new();
-    use_resize_observer(content, |_, _| {
+    let report = |_, _| {
         if let Some(place) = page::place() {
             page::report_height(&place);
         }
-    });
+    };
+    on_resize(content, Box::new(report));
     let readout = NodeRef::new();
     view! {
         <div class="page" node_ref=content>
@@ -58,17 +59,13 @@ pub fn App() -> impl IntoView {
 #[component]
 fn SetUpButton() -> impl IntoView {
     let store = Store::get();
-    let summary = store.text(|r, w| {
-        let names = &r.setup.names;
-        let volume = w.volume(r.setup.mixture.volume());
-        html(&label::on_the_bench(
-            &names.acid_source,
-            &names.base_source,
-            &volume,
-        ))
-    });
+    let summary = store.text(|r, w| html(&recipe::on_the_bench(&r.setup, r.now.volume(), w)));
+    let open = move |_| {
+        store.dispatch(Action::PanelOpened(Panel::SetUp));
+        request_animation_frame(|| page::go_to("panel", "pair"));
+    };
     view! {
-        <button class="key plain" on:click=store.doing(Action::PanelOpened(Panel::SetUp))>
+        <button class="key plain" on:click=open>
             <span class="unseen">{label::SET_UP_PREFIX}</span>
             <span inner_html=summary></span>
         </button>

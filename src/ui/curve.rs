@@ -2,7 +2,6 @@
 
 use leptos::html::Div;
 use leptos::prelude::*;
-use leptos_use::use_resize_observer;
 
 use crate::app::graph;
 use crate::app::words::addition::Voice;
@@ -11,6 +10,7 @@ use crate::app::words::label;
 use crate::web::chart::{draw, labels, points};
 use crate::web::page::pixels;
 use crate::web::store::{Store, WRITER, memo_text};
+use crate::web::watch::on_resize;
 
 /// The panel.
 #[component]
@@ -27,7 +27,7 @@ pub(super) fn CurvePanel() -> impl IntoView {
             <p class="quiet chart-legend">
                 <span class="solid">{label::THIS_BUFFER}</span>
                 <span class="dashed">{label::WATER_ALONE}</span>
-                {label::CURVE_KEY.map(|text| view! { <span>{text}</span> }.into_any()).collect_view()}
+                {label::CURVE_KEY.map(|(sign, text)| view! { <span data-sign=sign>{text}</span> }.into_any()).collect_view()}
             </p>
             <details>
                 <summary>{label::AS_TABLE}</summary>
@@ -44,13 +44,11 @@ fn Picture() -> impl IntoView {
     let box_ref = NodeRef::<Div>::new();
     let size = StoredValue::new((0_u32, 0_u32));
     let resized = RwSignal::new(0_u32);
-    use_resize_observer(box_ref, move |entries, _| {
-        if let Some(entry) = entries.first() {
-            let rect = entry.content_rect();
-            size.set_value((pixels(rect.width()), pixels(rect.height())));
-            resized.update(|n| *n += 1);
-        }
-    });
+    let measured = move |width, height| {
+        size.set_value((pixels(width), pixels(height)));
+        resized.update(|n| *n += 1);
+    };
+    on_resize(box_ref, Box::new(measured));
     let serial = Memo::new(move |_| store.shown.with(|s| s.chart_serial));
     let drawn = memo_text(Box::new(move |_| {
         // Read, not only tracked: a memo that nobody reads is never worked out, so it never changes.

@@ -14,6 +14,8 @@ pub(super) enum Body {
     Hydrogen,
     /// A small ring with a bar.
     Hydroxide,
+    /// A ring with two dark ears.
+    Water,
 }
 
 /// One body.
@@ -30,6 +32,9 @@ pub(super) fn Glyph(
         Body::Hydrogen => "<circle class='proton' cx='12' cy='12' r='4'/>",
         Body::Hydroxide => {
             "<circle class='hydroxide' cx='12' cy='12' r='5.5'/><path class='hydroxide' d='M6.5 12h11'/>"
+        }
+        Body::Water => {
+            "<circle class='water' cx='12' cy='11' r='7'/><circle class='proton' cx='6' cy='15' r='2.4'/><circle class='proton' cx='18' cy='15' r='2.4'/>"
         }
     };
     view! { <svg class="glyph" viewBox="0 0 24 24" aria-hidden="true" inner_html=inside></svg> }

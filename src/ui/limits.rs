@@ -12,5 +12,7 @@ pub(super) fn Limits() -> impl IntoView {
         let note = reading.setup.entry.and_then(|entry| entry.note);
         label::limits(reading.now.ph(), reading.davies, note, writer)
     });
-    view! { <div class="panel limits" inner_html=text></div> }
+    view! {
+        <div class="panel limits" tabindex="0" role="region" aria-label=label::PANELS[3] inner_html=text></div>
+    }
 }

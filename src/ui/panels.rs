@@ -2,7 +2,6 @@
 //! there is room.
 
 use leptos::prelude::*;
-use leptos_use::use_media_query;
 
 use super::curve::CurvePanel;
 use super::limits::Limits;
@@ -12,6 +11,7 @@ use crate::app::action::Action;
 use crate::app::state::Panel;
 use crate::app::words::label;
 use crate::web::store::{Store, memo_flag, memo_text};
+use crate::web::watch::media;
 
 const PANELS: [Panel; 4] = [Panel::Why, Panel::Curve, Panel::SetUp, Panel::Limits];
 
@@ -21,7 +21,7 @@ const CURVE: u32 = Panel::Curve as u32;
 #[component]
 pub(super) fn Panels() -> impl IntoView {
     let store = Store::get();
-    let room = use_media_query("(min-width: 960px) and (min-height: 640px)");
+    let room = media("(min-width: 960px) and (min-height: 640px)");
     let chosen = store.number(|s| s.panel as u32);
     // With the curve always there, its tab has nothing to open.
     let open = Memo::new(move |_| match chosen.get() {

@@ -32,7 +32,8 @@ pub(super) fn PhLine() -> impl IntoView {
     });
     let width = store.text(|r, _| percent(share(pka(r) + 1.0) - share(pka(r) - 1.0)));
     let range = store.text(|r, w| {
-        let edge = |ph| w.fixed(ph, PH_DECIMALS);
+        // What of it is on the line.
+        let edge = |ph: f64| w.fixed(ph.clamp(0.0, 14.0), PH_DECIMALS);
         label::useful_range(&edge(pka(r) - 1.0), &edge(pka(r) + 1.0))
     });
     view! {
@@ -50,7 +51,8 @@ pub(super) fn PhLine() -> impl IntoView {
         </div>
         <p class="quiet ph-legend digits">
             <span data-sign="▼">{label::NOW}</span>
-            <span data-sign="▽">{label::WATER_ALONE}</span>
+            <span data-sign="▽">{label::WATER}</span>
+            <span data-sign="┊">"p"<i>"K"</i><sub>"a"</sub></span>
             <span data-sign="▭">{range}</span>
         </p>
     }

@@ -21,7 +21,8 @@ pub(super) fn Readout(
         <section class="card readout" node_ref=node_ref aria-labelledby="ph-now">
             <div>
                 <h2 id="ph-now">{label::PH_NOW}</h2>
-                <output class="digits" id="ph" aria-labelledby="ph-now">
+                // The status line speaks of it, once an action; this stays silent.
+                <output class="digits" id="ph" aria-labelledby="ph-now" aria-live="off">
                     {store.text(|r, w| w.ph(r.now.ph()))}
                 </output>
             </div>

@@ -6,11 +6,11 @@ use super::glyph::{Body, Glyph};
 use super::world_view::{Controls, Request, WorldView};
 use crate::app::action::Action;
 use crate::app::words::explanation::latest_equation;
-use crate::app::words::{label, reservoir};
+use crate::app::words::{label, reservoir, step};
 use crate::lesson::markup::{html, mathml};
 use crate::lesson::notation::Writing;
 use crate::scene::View;
-use crate::web::store::{Store, memo_text};
+use crate::web::store::{Store, memo_flag, memo_text};
 
 /// The section.
 #[component]
@@ -52,7 +52,11 @@ pub(super) fn Reservoirs() -> impl IntoView {
             <p class="equation" id="equation" inner_html=equation></p>
             <WorldView controls description=store.picture_text(reservoir::description)/>
             <Views controls/>
-            <p class="quiet legend digits" id="legend" inner_html=legend></p>
+            <p class="quiet legend digits">
+                <span id="legend" inner_html=legend></span>
+                " "
+                <span><Glyph body=Body::Water/>" " {label::NEW_WATER}</span>
+            </p>
         </section>
     }
 }
@@ -92,18 +96,23 @@ fn Views(
         .collect_view()
     };
     let passed = memo_text(Box::new(move |_| {
-        let given = controls.given.get();
-        store
-            .shown
-            .with(|s| html(&reservoir::give_and_take(&s.reading.setup.names, given)))
+        let (given, step) = (controls.given.get(), controls.step.get());
+        store.shown.with(|s| {
+            let names = &s.reading.setup.names;
+            html(&match s.reading.change() {
+                Some(change) if step > 0 => step::caption(step, &change, names),
+                _ => reservoir::give_and_take(names, given),
+            })
+        })
     }));
+    let stepping = memo_flag(Box::new(move || controls.step.get() > 0));
     view! {
         <div class="views">
             {choice(View::Sorted, label::SORTED)}
             {choice(View::Mixed, label::MIXED)}
             {last}
             <p class="reactions digits">
-                <span>{label::REACTIONS} " " <strong id="reactions">{store.text(|r, w| w.fixed(f64::from(r.reactions), 0))}</strong></span>
+                <span hidden=stepping>{label::REACTIONS} " " <strong id="reactions">{store.text(|r, w| w.fixed(f64::from(r.reactions), 0))}</strong></span>
                 <span class="quiet" id="give-and-take" inner_html=passed></span>
             </p>
         </div>

@@ -15,6 +15,10 @@ pub(super) fn SetUp() -> impl IntoView {
     let store = Store::get();
     let parted = store.flag(|s| s.draft.method == Method::PartNeutralized);
     let own = store.flag(|s| matches!(s.draft.pair, PairChoice::OwnAcid | PairChoice::OwnBase));
+    let stale = store.state_text(|s| {
+        let same = s.draft == s.bench.recipe;
+        if same { "" } else { words::NOT_ON_THE_BENCH }.to_owned()
+    });
     let own_pka = move || {
         own.get()
             .then(|| view! { <Input field=Field::OwnPka/> }.into_any())
@@ -37,6 +41,7 @@ pub(super) fn SetUp() -> impl IntoView {
     };
     view! {
         <div class="panel form">
+            <p class="warning" id="stale" aria-live="polite">{stale}</p>
             <PairSelect/>
             {own_pka}
             <fieldset>
@@ -84,7 +89,7 @@ fn PairSelect() -> impl IntoView {
         let pka = pair.pka().map(|p| p.value());
         let text = words::pair_option(&pair.names(), pka, WRITER);
         let chosen = store.flag(move |s| s.draft.pair == pair);
-        view! { <option value=index.to_string() selected=chosen>{text}</option> }.into_any()
+        view! { <option value=index.to_string() prop:selected=chosen>{text}</option> }.into_any()
     };
     let options = PAIRS.iter().enumerate().map(option).collect_view();
     let choose = move |e: leptos::ev::Event| {
@@ -126,7 +131,8 @@ fn Solution(
     }
 }
 
-/// One field. Its text is set once and then left to the typing; reading it never changes it.
+/// One field. Its text is the draft's, which is what was typed: putting the same text in
+/// again leaves the caret alone.
 #[component]
 fn Input(
     /// Which field.
@@ -136,36 +142,21 @@ fn Input(
     let id = format!("field-{field:?}");
     let hint = format!("{id}-problem");
     let text = store.state_text(move |s| s.draft.text(field).to_owned());
-    let typed = StoredValue::new(text.get_untracked());
-    let node = NodeRef::<leptos::html::Input>::new();
-    // Undo can bring another recipe back; only then is the text replaced.
-    Effect::new(move |_| {
-        let text = text.get();
-        if let Some(input) = node.get()
-            && typed.with_value(|t| *t != text)
-        {
-            input.set_value(&text);
-            typed.set_value(text);
-        }
-    });
     let message = store.state_text(move |s| problem(s, field));
     let invalid = store.truth(move |s| !problem(s, field).is_empty());
     let name = html(words::field(field));
     let input = move |e: leptos::ev::Event| {
-        let text = event_target_value(&e);
-        typed.set_value(text.clone());
-        store.dispatch(Action::Typed(field, text));
+        store.dispatch(Action::Typed(field, event_target_value(&e)));
     };
     view! {
         <div>
             <label for=id.clone() inner_html=name></label>
             <input
                 id=id
-                node_ref=node
                 type="text"
                 inputmode="decimal"
                 autocomplete="off"
-                value=text.get_untracked()
+                prop:value=text
                 aria-invalid=invalid
                 aria-describedby=hint.clone()
                 on:input=input

@@ -1,12 +1,7 @@
 //! The particle world on its canvas.
 
-use std::time::Duration;
-
 use leptos::html::{Canvas, Div};
-use leptos::leptos_dom::helpers::{TimeoutHandle, set_timeout_with_handle};
 use leptos::prelude::*;
-use leptos_use::utils::Pausable;
-use leptos_use::{UseRafFnOptions, use_media_query, use_raf_fn_with_options, use_resize_observer};
 
 use crate::app::playback::Playback;
 use crate::app::words::label;
@@ -15,10 +10,7 @@ use crate::scene::shape::Scene;
 use crate::scene::stage::Stage;
 use crate::web::canvas::{Brush, INSET, Palette, paint, prepare};
 use crate::web::store::Store;
-
-/// The longest time that one frame makes up for, in seconds: after a hidden tab the world
-/// goes on from where it was.
-const LONGEST_FRAME: f64 = 0.05;
+use crate::web::watch::{Frames, media, on_resize};
 
 /// What the controls around the canvas may ask of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,10 +30,12 @@ pub(super) enum Request {
 pub(super) struct Controls {
     /// How often one particle gave another its H⁺: the exchange that never stops.
     pub(super) given: RwSignal<u32>,
+    /// Which step of the last addition is shown, from 1; 0 if it is not being stepped through.
+    pub(super) step: RwSignal<u32>,
     /// Whether the picture is the one before the last addition.
     pub(super) before: RwSignal<bool>,
     /// Whether the person asks for reduced motion.
-    pub(super) still: Signal<bool>,
+    pub(super) still: RwSignal<bool>,
     request: StoredValue<Option<Request>>,
     requests: RwSignal<u32>,
 }
@@ -50,8 +44,9 @@ impl Controls {
     pub(super) fn new() -> Self {
         Self {
             given: RwSignal::new(0),
+            step: RwSignal::new(0),
             before: RwSignal::new(false),
-            still: use_media_query("(prefers-reduced-motion: reduce)"),
+            still: media("(prefers-reduced-motion: reduce)"),
             request: StoredValue::new(None),
             requests: RwSignal::new(0),
         }
@@ -71,7 +66,6 @@ struct Show {
     stage: Stage,
     scene: Scene,
     palette: Palette,
-    alarm: Option<TimeoutHandle>,
 }
 
 impl Show {
@@ -88,7 +82,6 @@ impl Show {
             stage,
             scene: Scene::default(),
             palette: Palette::default(),
-            alarm: None,
         }
     }
 
@@ -104,14 +97,9 @@ impl Show {
             palette: &self.palette,
             base_charge,
             at_start: label::AT_START,
+            free: label::FREE,
         };
         paint(&self.scene, &context, &brush);
-    }
-
-    fn cancel_alarm(&mut self) {
-        if let Some(alarm) = self.alarm.take() {
-            alarm.clear();
-        }
     }
 }
 
@@ -127,79 +115,52 @@ pub(super) fn WorldView(
     let box_ref = NodeRef::<Div>::new();
     let canvas = NodeRef::<Canvas>::new();
     let show = StoredValue::new_local(Show::new(store));
-    // Set by a frame after which nothing moves; an effect puts the canvas to sleep.
-    let at_rest = RwSignal::new(false);
     let resized = RwSignal::new(0_u32);
 
-    let Pausable { pause, resume, .. } = use_raf_fn_with_options(
-        move |frame| {
-            let base_charge = store
-                .shown
-                .with_untracked(|s| s.reading.setup.pair.base_charge());
-            let (given, moving) = show
-                .try_update_value(|show| {
-                    show.playback
-                        .pass((frame.delta / 1000.0).clamp(0.0, LONGEST_FRAME));
-                    show.paint(canvas, base_charge);
-                    (
-                        show.playback.world().counters().given,
-                        show.playback.is_moving(),
-                    )
-                })
-                .unwrap_or_default();
-            if controls.given.get_untracked() != given {
-                controls.given.set(given);
-            }
-            if !moving {
-                at_rest.set(true);
-            }
-        },
-        UseRafFnOptions::default().immediate(false),
-    );
-    let wake = move || {
-        show.update_value(Show::cancel_alarm);
-        at_rest.set(false);
-        resume();
-    };
-    let on_alarm = wake.clone();
-    Effect::new(move |_| {
-        if !at_rest.get() {
-            return;
-        }
-        pause();
-        let seconds = show.with_value(|show| show.playback.until_next_motion());
-        if seconds.is_finite() && !controls.still.get_untracked() {
-            let wake = on_alarm.clone();
-            let seconds = seconds.clamp(0.02, 60.0);
-            // Frames make up for little, so the time slept through is given to the world here.
-            let on_time = move || {
-                show.update_value(|show| show.playback.pass(seconds));
-                wake();
+    let frames = Frames::new(Box::new(move |seconds| {
+        let base_charge = store
+            .shown
+            .with_untracked(|s| s.reading.setup.pair.base_charge());
+        let painted = show.try_update_value(|show| {
+            show.playback.pass(seconds);
+            show.paint(canvas, base_charge);
+            let playback = &show.playback;
+            let until = if playback.is_moving() {
+                0.0
+            } else if controls.still.get_untracked() {
+                f64::INFINITY
+            } else {
+                playback.until_next_motion()
             };
-            let wait = Duration::from_secs_f64(seconds);
-            show.update_value(|show| show.alarm = set_timeout_with_handle(on_time, wait).ok());
+            (playback.world().counters().given, until)
+        });
+        let (given, until) = painted.unwrap_or((0, f64::INFINITY));
+        if controls.given.get_untracked() != given {
+            controls.given.set(given);
         }
-    });
-    on_cleanup(move || show.update_value(Show::cancel_alarm));
+        // What moves on by itself is not being stepped through.
+        if until <= 0.0 && controls.step.get_untracked() != 0 {
+            controls.step.set(0);
+        }
+        until
+    }));
 
-    use_resize_observer(box_ref, move |entries, _| {
-        if let Some(entry) = entries.first() {
-            let rect = entry.content_rect();
-            let (width, height) = (rect.width() - 2.0 * INSET, rect.height() - 2.0 * INSET);
-            show.update_value(|show| show.stage = Stage { width, height });
-            resized.update(|n| *n += 1);
-        }
-    });
-    let dark = use_media_query("(prefers-color-scheme: dark)");
+    let measured = move |width: f64, height: f64| {
+        let (width, height) = (width - 2.0 * INSET, height - 2.0 * INSET);
+        show.update_value(|show| show.stage = Stage { width, height });
+        resized.update(|n| *n += 1);
+    };
+    on_resize(box_ref, Box::new(measured));
+    let dark = media("(prefers-color-scheme: dark)");
     let mixed = store.flag(|s| s.view == View::Mixed);
     let changes = store.number(|s| s.serial);
     // Each effect changes one thing about the show and wakes the canvas for it.
     let on = move |change: Box<dyn Fn(&mut Show)>, cause: Box<dyn Fn()>| {
-        let wake = wake.clone();
+        let frames = frames.clone();
         Effect::new(move |_| {
             cause();
             untrack(|| show.update_value(|show| change(show)));
-            wake();
+            frames.wake();
         });
     };
     on(
@@ -231,6 +192,7 @@ pub(super) fn WorldView(
                 .shown
                 .with(|s| show.playback.follow(event, &s.picture));
             controls.before.set(false);
+            controls.step.set(0);
         }),
         // The picture also changes with the screen, without any action on the bench.
         Box::new(move || {
@@ -245,7 +207,8 @@ pub(super) fn WorldView(
                 show.playback.replay();
             }
             Some(Request::Step) => {
-                show.playback.step_through();
+                let beat = show.playback.step_through();
+                controls.step.set(beat.map_or(0, |beat| beat as u32 + 1));
             }
             Some(Request::Before) => show.playback.show_before(),
             None => (),

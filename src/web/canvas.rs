@@ -24,6 +24,8 @@ pub struct Brush<'a> {
     pub base_charge: i8,
     /// The words at the start marks.
     pub at_start: &'a str,
+    /// The words at free OH⁻, in the acid pan, and at free H⁺, in the base pan.
+    pub free: [&'a str; 2],
 }
 
 /// Paints `scene`.
@@ -53,16 +55,20 @@ pub fn paint(scene: &Scene, context: &CanvasRenderingContext2d, brush: &Brush<'_
             } => {
                 painter.particle(at, radius, protons, facing, marked);
             }
-            Shape::Proton { at, radius, trail } => painter.proton(at, radius, trail),
+            Shape::FreeIons { rect, side } => painter.free_ions(rect, side),
+            Shape::Proton { at, radius, trail } => {
+                painter.proton(at, radius, trail);
+                painter.plus(at, radius);
+            }
             Shape::Hydroxide { at, radius, trail } => painter.hydroxide(at, radius, trail),
             Shape::Water { at, radius } => painter.water(at, radius),
         }
     }
 }
 
-struct Painter<'a> {
-    context: &'a CanvasRenderingContext2d,
-    brush: &'a Brush<'a>,
+pub(super) struct Painter<'a> {
+    pub(super) context: &'a CanvasRenderingContext2d,
+    pub(super) brush: &'a Brush<'a>,
 }
 
 impl Painter<'_> {
@@ -72,24 +78,24 @@ impl Painter<'_> {
         let _ = self.context.arc(at.x, at.y, radius.max(0.0), 0.0, TAU);
     }
 
-    fn line(&self, from: Point, to: Point) {
+    pub(super) fn line(&self, from: Point, to: Point) {
         self.context.begin_path();
         self.context.move_to(from.x, from.y);
         self.context.line_to(to.x, to.y);
         self.context.stroke();
     }
 
-    fn stroke_style(&self, color: &str, width: f64) {
+    pub(super) fn stroke_style(&self, color: &str, width: f64) {
         self.context.set_stroke_style_str(color);
         self.context.set_line_width(width);
     }
 
-    fn dashed(&self, on: f64, off: f64) {
+    pub(super) fn dashed(&self, on: f64, off: f64) {
         let pattern = js_sys::Array::of2(&on.into(), &off.into());
         let _ = self.context.set_line_dash(&pattern);
     }
 
-    fn solid(&self) {
+    pub(super) fn solid(&self) {
         let _ = self.context.set_line_dash(&js_sys::Array::new());
     }
 
@@ -139,31 +145,6 @@ impl Painter<'_> {
         if let Some(line) = line {
             self.stroke_style(line, 1.5);
             self.line(Point::new(rect.x, rect.y), Point::new(rect.right(), rect.y));
-        }
-    }
-
-    fn start_mark(&self, from: Point, to: Point, labeled: bool) {
-        let palette = self.brush.palette;
-        self.stroke_style(&palette.ink, 1.5);
-        self.dashed(4.0, 3.0);
-        self.line(from, to);
-        self.solid();
-        if labeled {
-            let c = self.context;
-            c.set_font("11px system-ui, sans-serif");
-            c.set_fill_style_str(&palette.muted);
-            let inside_right = to.x < from.x;
-            c.set_text_align(if inside_right { "right" } else { "left" });
-            c.set_text_baseline("bottom");
-            let x = if inside_right {
-                from.x - 4.0
-            } else {
-                from.x + 4.0
-            };
-            // A halo in the panel's color keeps the words readable over particles.
-            self.stroke_style(&palette.panel, 4.0);
-            let _ = c.stroke_text(self.brush.at_start, x, from.y - 3.0);
-            let _ = c.fill_text(self.brush.at_start, x, from.y - 3.0);
         }
     }
 
@@ -226,28 +207,6 @@ impl Painter<'_> {
                 self.context.stroke();
             }
         }
-    }
-
-    fn charge(&self, at: Point, radius: f64, charge: i8, on_fill: bool) {
-        let text = match charge {
-            0 => return,
-            1 => "+".to_owned(),
-            -1 => "−".to_owned(),
-            c if c < 0 => format!("{}−", -c),
-            c => format!("{c}+"),
-        };
-        let c = self.context;
-        let palette = self.brush.palette;
-        c.set_font(&format!("700 {:.0}px system-ui, sans-serif", radius * 1.15));
-        // Dark on amber in both themes, so that the sign keeps its contrast.
-        c.set_fill_style_str(if on_fill {
-            "#1b2430"
-        } else {
-            &palette.base_line
-        });
-        c.set_text_align("center");
-        c.set_text_baseline("middle");
-        let _ = c.fill_text(&text, at.x, at.y + radius * 0.06);
     }
 
     fn trail(&self, at: Point, radius: f64, trail: Option<f64>) {

@@ -4,14 +4,18 @@
 //! |---|---|
 //! | [`store`] | a signal around the state |
 //! | [`canvas`] | paints a particle scene |
+//! | `lettering` | what is written in it |
 //! | [`palette`] | the theme's colors for it |
 //! | [`surface`] | a canvas made ready for it |
 //! | [`chart`] | draws a chart as SVG with plotters |
 //! | [`page`] | theme, frame and height of the page itself |
+//! | [`watch`] | media queries, sizes of elements, frames |
 
 pub mod canvas;
 pub mod chart;
+mod lettering;
 pub mod page;
 pub mod palette;
 pub mod store;
 pub mod surface;
+pub mod watch;

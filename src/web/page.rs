@@ -132,6 +132,21 @@ pub fn take_place() -> Option<HtmlElement> {
     Some(place)
 }
 
+/// Brings the element `part` into sight if it is below it, and puts the focus on `control`.
+pub fn go_to(part: &str, control: &str) {
+    let Some(window) = window() else { return };
+    let find = |id| window.document()?.get_element_by_id(id);
+    let height = window.inner_height().ok().and_then(|h| h.as_f64());
+    if let (Some(part), Some(height)) = (find(part), height)
+        && part.get_bounding_client_rect().top() > height / 2.0
+    {
+        part.scroll_into_view();
+    }
+    if let Some(control) = find(control).and_then(|e| e.dyn_into::<HtmlElement>().ok()) {
+        let _ = control.focus();
+    }
+}
+
 /// A length in whole pixels; lengths of elements are small and not negative.
 pub fn pixels(length: f64) -> u32 {
     u32::try_from(whole(libm::floor(length))).unwrap_or(0)

@@ -41,12 +41,15 @@ function audit(width, height, dark) {
   ];
 }
 
-/** Counts the times that the live region changes, from now on. */
+/** Writes down what every live region says, from now on; an output is one by its role. */
 async function listen(page) {
   await page.evaluate(() => {
     globalThis.said = [];
-    const status = document.querySelector("#status");
-    new MutationObserver(() => said.push(status.textContent)).observe(status, { childList: true, characterData: true, subtree: true });
+    const live = "output, [role=status], [role=alert], [role=log], [aria-live]";
+    for (const region of document.querySelectorAll(live)) {
+      if (region.getAttribute("aria-live") === "off") continue;
+      new MutationObserver(() => said.push(region.textContent)).observe(region, { childList: true, characterData: true, subtree: true });
+    }
   });
 }
 

@@ -102,7 +102,9 @@ export default {
         heights.add(await resting(page, frame));
         ok((await scrolls()) <= 1, `at ${width} px with ${panel} the frame scrolls by ${await scrolls()} px`);
       }
-      ok(heights.size > 1, `at ${width} px every panel tells the same height, ${[...heights]}`);
+      // Below the bench a panel is as high as it is; beside it the host's page stands still.
+      const as = (want) => ok(want, `at ${width} px the panels tell the heights ${[...heights]}`);
+      as(width < 700 ? heights.size > 1 : heights.size === 1);
       await close();
     }
   },

@@ -179,7 +179,7 @@ export default {
 
   "the flask fills up and says so": async ({ open }) => {
     const walk = await start(open);
-    const full = walk.bench.page.getByText("The flask is full.", { exact: false }).first();
+    const full = walk.bench.page.getByText("That much more does not fit into the flask.", { exact: false }).first();
     // A hundred of the largest fill it: clicks from within the page, since a hand takes longer.
     await walk.bench.dose("acid", "2.0").evaluate((button) => {
       for (let i = 0; i < 100; i += 1) button.click();
@@ -194,5 +194,14 @@ export default {
     walk.acid -= 2;
     await walk.look("one taken back");
     ok(!(await full.isVisible()), "no longer full, but it still says so");
+  },
+
+  "on a phone, the name of what is on the bench leads to setting it up": async ({ open }) => {
+    const bench = await open({ width: 360, height: 740 });
+    await bench.page.getByRole("button", { name: /^Set up: / }).click();
+    await bench.settle();
+    const [top, focus] = await bench.page.evaluate(() => [document.querySelector("#panel").getBoundingClientRect().top, document.activeElement.id]);
+    ok(top >= 0 && top < 370, `the panel begins ${top} px down the screen`);
+    equal(focus, "pair", "where the focus is");
   },
 };

@@ -84,7 +84,10 @@ export default {
     await page.keyboard.press("Space");
     await page.keyboard.press("Enter");
     equal(facts(await bench.read()), start, "undone by keyboard");
-    // The button under the focus has gone out of use; the way must go on from there.
+    // The button under the focus has gone out of use, and keeps it.
+    equal((await focused(page))?.name, "Undo", "the focus on an Undo that used itself up");
+    await page.keyboard.press("Enter");
+    equal(facts(await bench.read()), start, "an Undo with nothing left to undo");
     await page.keyboard.press("Tab");
     equal((await focused(page))?.name, "Redo", "the next stop after an Undo that used itself up");
     await page.keyboard.press("Enter");

@@ -46,10 +46,46 @@ async function look(bench, width, height, name, problems) {
   const say = (found) => problems.push(...found.map((line) => `${name}: ${line}`));
   say(await page.evaluate(misfits));
   say(await painted(bench));
+  say(await page.evaluate(units));
   if (width === 360) say(await page.evaluate(below, 740));
   if (width >= 1280) say(await fits(page));
   await page.screenshot({ path: `target/screens/${name}.png` });
   if (width < 1280) await page.screenshot({ path: `target/screens/${name}-whole.png`, fullPage: true });
+}
+
+/** Beside the bench a panel takes nothing from it: what is too long for the window scrolls by itself. */
+async function beside(bench, panel) {
+  const { page } = bench;
+  const found = await page.evaluate(() => {
+    const bottom = (nodes) => Math.max(...[...nodes].map((node) => node.getBoundingClientRect().bottom));
+    const content = document.querySelector("#panel > .panel");
+    return {
+      needs: document.documentElement.scrollHeight,
+      has: innerHeight,
+      buttons: bottom(document.querySelectorAll(".additions button")),
+      curve: document.querySelector(".curve-card .chart-box")?.clientHeight,
+      long: content.scrollHeight > content.clientHeight + 1,
+    };
+  });
+  const problems = [];
+  if (found.needs > found.has) problems.push(`the page scrolls: ${found.needs} px in ${found.has}`);
+  if (found.buttons > found.has) problems.push(`buttons down to ${found.buttons} px of ${found.has}`);
+  if (found.curve < 120) problems.push(`the curve is ${found.curve} px high`);
+  if (found.long) {
+    const scroller = page.locator("#panel > .panel");
+    const own = (await scroller.getAttribute("tabindex")) === "0";
+    await (own ? scroller : scroller.locator("select, input, button, summary").first()).focus();
+    for (let i = 0; i < 40 && own; i += 1) await page.keyboard.press("ArrowDown");
+    for (let i = 0; i < 12 && !own; i += 1) await page.keyboard.press("Tab");
+    await page.waitForFunction(() => document.querySelector("#panel > .panel").scrollTop > 0).catch(() => problems.push(`${panel} does not scroll by keyboard`));
+  }
+  return problems;
+}
+
+/** The unit of the additions stands where they are, on every screen. */
+function units() {
+  const headings = [...document.querySelectorAll(".additions h3")].map((h) => h.innerText);
+  return headings.length === 2 && headings.every((h) => h.endsWith("/ mmol")) ? [] : [`the additions are headed ${headings}`];
 }
 
 /** All panels in turn, where each can be opened. */
@@ -58,6 +94,7 @@ async function panels(bench, name, problems) {
     await bench.panel(panel);
     const found = await bench.page.evaluate(misfits);
     problems.push(...found.map((line) => `${name}, ${panel}: ${line}`));
+    if (bench.page.viewportSize().width >= 700) problems.push(...(await beside(bench, panel)).map((line) => `${name}, ${panel}: ${line}`));
     await bench.page.screenshot({ path: `target/screens/${name}-${panel.toLowerCase().replace(" ", "-")}.png`, fullPage: true });
   }
 }

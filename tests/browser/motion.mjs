@@ -71,8 +71,10 @@ export default {
 
     // Beat by beat: each stands still until the next is asked for.
     const beats = new Set();
+    const step = () => bench.page.locator("#give-and-take").innerText();
     for (let press = 1; press <= 3; press += 1) {
       await bench.press("Step");
+      ok((await step()).startsWith(`Step ${press} of 4: `), `the caption of step ${press} is ${await step()}`);
       const { hash } = await bench.picture();
       await bench.page.evaluate(() => new Promise((done) => setTimeout(done, 300)));
       equal((await bench.picture()).hash, hash, `the picture a while after step ${press}`);
@@ -80,10 +82,37 @@ export default {
     }
     equal(beats.size, 3, "different pictures in three steps");
     await bench.press("Step");
+    ok((await step()).startsWith("Step 4 of 4: "), `the caption of step 4 is ${await step()}`);
     equal(facts(await bench.read()), told, "the facts after the last step");
+    await until(step, (text) => text.includes("took it"), "the caption goes once time goes on", 60_000);
     await bench.add("acid", "0.1");
     const more = (await bench.read()).texts;
     equal(more.baseAmount, "6.4 mmol", "A⁻ when adding after a step");
+  },
+
+  "a change of view ends a step": async ({ open }) => {
+    const bench = await open({ before: [countFrames] });
+    await bench.add("alkali", "2.0");
+    ok(await bench.page.evaluate(quiet, { ticks: 20, most: 1500 }), "the addition never settles");
+    await bench.press("Step");
+    const stepping = () => bench.page.locator("#give-and-take").innerText().then((text) => text.startsWith("Step"));
+    ok(await stepping(), "no caption");
+    await bench.press("As mixed");
+    ok(!(await stepping()), "the caption of a step that is over");
+    ok(await bench.page.evaluate(quiet, { ticks: 20, most: 1500 }), "the change of view never settles");
+    const mixed = await bench.picture();
+    await bench.press("Sorted");
+    ok(await bench.page.evaluate(quiet, { ticks: 20, most: 1500 }), "the way back never settles");
+    ok((await bench.picture()).hash !== mixed.hash, "both views look the same");
+  },
+
+  "start again counts from nought": async ({ open }) => {
+    const bench = await open();
+    await bench.add("acid", "2.0");
+    await until(() => bench.read(), ({ exchange }) => exchange.given > 0, "an exchange", 60_000);
+    await bench.startAgain();
+    const { reactions, exchange } = await until(() => bench.read(), ({ exchange }) => exchange.given === 0, "the exchange at nought");
+    equal([reactions, exchange.taken], [0, 0], "taken up so far, and in exchange");
   },
 
   "with reduced motion: stills before and after, and the same facts": async ({ open }) => {

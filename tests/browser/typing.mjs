@@ -134,11 +134,58 @@ export default {
     await acid(bench).fill("0.25");
     await acid(bench, /^Volume/).fill("150");
     await bench.undo();
-    equal(await acid(bench).inputValue(), "0.100", "concentration");
+    equal(await acid(bench).inputValue(), "0.25", "concentration, which is a step of its own");
     equal(await acid(bench, /^Volume/).inputValue(), "100", "volume");
+    await bench.undo();
+    equal(await acid(bench).inputValue(), "0.100", "concentration");
     equal(facts(await bench.read()), start, "the bench");
     await bench.redo();
     equal(await acid(bench).inputValue(), "0.25", "concentration again");
+    await bench.redo();
     equal(await acid(bench, /^Volume/).inputValue(), "150", "volume again");
+  },
+
+  "typing in one field is one step back, another setting is the next": async ({ open }) => {
+    const bench = await setUp(open);
+    await bench.add("acid", "0.5");
+    const added = facts(await bench.read());
+    await acid(bench).fill("");
+    await acid(bench).pressSequentially("0.25");
+    const typed = facts(await bench.read());
+    await bench.choosePair((await bench.pairs()).find((pair) => pair.startsWith("methanoic")));
+    const other = facts(await bench.read());
+    await bench.page.getByRole("button", { name: /^Part-neutralise/ }).click();
+    for (const [wanted, what] of [[other, "the other pair"], [typed, "the field"], [added, "the addition"]]) {
+      await bench.undo();
+      equal(facts(await bench.read()), wanted, `the bench once undone as far as ${what}`);
+    }
+  },
+
+  "another way of making it shows its own numbers": async ({ open }) => {
+    const bench = await setUp(open);
+    await acid(bench).fill("0.3");
+    await acid(bench).press("Tab");
+    await bench.page.getByRole("button", { name: /^Part-neutralise/ }).click();
+    await bench.settle();
+    // What the page starts with: 100 cm³ of 0.200 and 100 cm³ of 0.100 mol dm⁻³.
+    const shown = await bench.page.locator(".form fieldset input").evaluateAll((inputs) => inputs.map((i) => i.value));
+    equal(shown.slice(0, 4), ["0.200", "100", "0.100", "100"], "the fields");
+    none(withWorked(await bench.read(), flask({ ...system("propanoic"), acid: 10, base: 10, volume: 200 })(0, 0)));
+    await bench.page.getByRole("button", { name: /^Mix two/ }).click();
+    await bench.settle();
+    equal(await acid(bench).inputValue(), "0.3", "the text typed before");
+  },
+
+  "it says when the bench does not follow": async ({ open }) => {
+    const bench = await setUp(open);
+    const told = () => bench.page.getByText("The bench still shows the last values").isVisible();
+    ok(!(await told()), "it is said of a bench that follows");
+    await acid(bench).fill("abc");
+    await bench.choosePair((await bench.pairs()).find((pair) => pair.startsWith("methanoic")));
+    ok(await told(), "nothing says that the bench is still the old one");
+    await bench.page.getByRole("group", { name: /^Methanoic acid/ }).getByLabel(/^Concentration/).fill("0.2");
+    await bench.settle();
+    ok(!(await told()), "it is still said once the bench has followed");
+    equal((await bench.read()).texts.pka, "3.75", "pKa of the new pair, as in the list");
   },
 };

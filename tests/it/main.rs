@@ -26,5 +26,6 @@ mod reference;
 mod sums;
 mod tables;
 mod textbook;
+mod words;
 mod worked;
 mod working;

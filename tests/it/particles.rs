@@ -135,6 +135,7 @@ fn drawn(scene: &Scene) -> Drawn {
             | Shape::Pan { .. }
             | Shape::Level { .. }
             | Shape::StartMark { .. }
+            | Shape::FreeIons { .. }
             | Shape::Path { .. } => {}
         }
     }
@@ -240,6 +241,10 @@ fn digest(scene: &Scene) -> u64 {
                 (17, vec![at.x, at.y, radius, trail.unwrap_or(-1.0)])
             }
             Shape::Water { at, radius } => (18, vec![at.x, at.y, radius]),
+            Shape::FreeIons { rect, side } => (
+                19 + side as u64,
+                vec![rect.x, rect.y, rect.width, rect.height],
+            ),
         };
         word(tag);
         numbers

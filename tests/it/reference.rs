@@ -2,8 +2,8 @@
 //! one run.
 //!
 //! `tests/reference/mixtures.py` draws the mixtures (fixed seed) and
-//! `tests/reference/equilibrium.py` solves them to 30 digits with mpmath, by its own
-//! equations and from exact rational totals. Here each is made again by the steps of its
+//! `tests/reference/equilibrium.py` solves them in 60-digit arithmetic with mpmath, by its
+//! own equations and from exact rational totals, and prints 30 digits. Here each is made again by the steps of its
 //! recipe through the public mixing functions, and every figure is compared.
 //!
 //! Source of the expected figures: the definitions of the two models, evaluated by mpmath
@@ -27,8 +27,8 @@ const PH_TOLERANCE: f64 = 1e-12;
 /// away from the dominant one moves by its cube: 7e-12. Nothing else may add to that.
 const CONCENTRATION_TOLERANCE: f64 = 1e-11;
 
-/// Concentrations below this are not compared: they are less than one particle in a
-/// million cubic metres, and near the smallest normal number the last bits go.
+/// Of concentrations below this only the smallness is compared: they are less than one
+/// particle in a million cubic meters, and near the smallest normal number the last bits go.
 const LEAST_COMPARED: f64 = 1e-30;
 
 /// At least this many mixtures, two models each.
@@ -81,11 +81,23 @@ fn python(program: &str, input: &[u8]) -> Vec<u8> {
 
 fn relative(ours: f64, reference: &str) -> f64 {
     let reference: f64 = reference.parse().unwrap();
-    if reference.abs() < LEAST_COMPARED {
+    if reference.abs() >= LEAST_COMPARED {
+        ours / reference - 1.0
+    } else if ours.abs() < 2.0 * LEAST_COMPARED {
         0.0
     } else {
-        ours / reference - 1.0
+        f64::INFINITY
     }
+}
+
+#[test]
+fn a_vanishing_reference_binds_too() {
+    assert_eq!(relative(3e-31, "1e-40"), 0.0);
+    assert_eq!(relative(0.0, "0.0"), 0.0);
+    for wrong in [1.0, -1.0, 3e-30, f64::NAN] {
+        assert!(relative(wrong, "1e-40").abs() > CONCENTRATION_TOLERANCE);
+    }
+    assert!(relative(0.0, "1e-29").abs() > CONCENTRATION_TOLERANCE);
 }
 
 fn check(case: &Case, answer: &Answer) -> Vec<Compared> {

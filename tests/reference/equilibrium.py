@@ -1,4 +1,4 @@
-"""Acid-base equilibria of mixtures, solved to 40 digits: the yardstick for the engine.
+"""Acid-base equilibria of mixtures, solved in 60-digit arithmetic: the yardstick for the engine.
 
 Reads cases as JSON on standard input, writes answers as JSON on standard output:
 
@@ -16,7 +16,8 @@ Numbers stand for exactly the binary value of their 64-bit float. "volume_l_exac
 "total_mol_exact" and "mol_exact", strings such as "3/7", take precedence where given.
 Unknown fields are ignored. "strong" lists ions that take no part in proton transfer.
 
-An answer, every quantity a string of 30 significant digits (concentrations in mol/dm3):
+Every root is shown to lie within a relative 1e-40. An answer, every quantity a string of
+30 significant digits (concentrations in mol/dm3):
 
     {"id": 0, "ph": "-log10 of the activity of H+", "ionic_strength": "...",
      "h": "concentration of H+", "oh": "concentration of OH-",
@@ -237,7 +238,7 @@ def solve_all(cases, processes=2):
 
 
 def main():
-    parser = argparse.ArgumentParser(description="Solve acid-base mixtures to 30 digits.")
+    parser = argparse.ArgumentParser(description="Solve acid-base mixtures in 60-digit arithmetic.")
     parser.add_argument("--processes", type=int, default=2)
     options = parser.parse_args()
     text = sys.stdin.read()

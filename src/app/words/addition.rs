@@ -1,25 +1,37 @@
 //! What an addition did, in sentences.
 
 use crate::app::reading::Reading;
+use crate::app::words::difference::{in_last_digits, size_of_difference};
+use crate::chem::buffer::{Pair, Reserves};
 use crate::chem::quantity::Amount;
 use crate::chem::titration::Reagent;
-use crate::lesson::notation::PairNames;
+use crate::lesson::notation::{PairNames, spoken};
 use crate::lesson::sig_fig::{AmountScale, PH_DECIMALS, Writer};
 use crate::lesson::why::{Change, Fate, Outcome};
+
+/// The largest move of the pH that is called small, in hundredths.
+const LITTLE: i64 = 20;
+
+const RUNS_AWAY: &str = " Now the pH runs away.";
+
+const HARDLY_HELD: &str = " This pair hardly holds the pH any more.";
+
+const DILUTED: &str =
+    " The water that comes with it dilutes the flask, and that moves the pH as well.";
 
 /// What a bench is written with: its names, its amounts' unit, the notation of numbers.
 #[derive(Debug, Clone, Copy)]
 pub struct Voice<'a> {
     /// Names of the pair.
     pub names: &'a PairNames,
+    /// The pair.
+    pub pair: &'a Pair,
+    /// Its two forms before anything was added.
+    pub start: Reserves,
     /// Unit of amounts.
     pub scale: AmountScale,
     /// Notation of numbers.
     pub writer: Writer,
-    /// pKa at which the acid form takes up one more H⁺, if its system can.
-    pub next_acid_pka: Option<f64>,
-    /// pKa at which the base form gives up one more H⁺, if its system can.
-    pub next_base_pka: Option<f64>,
 }
 
 /// The symbol of what a reagent brings.
@@ -40,19 +52,13 @@ pub const fn reagent(reagent: Reagent) -> &'static str {
 
 impl<'a> Voice<'a> {
     /// What sentences about `reading` are written with.
-    pub fn of(reading: &'a Reading, writer: Writer) -> Self {
-        let pair = &reading.setup.pair;
-        let pka = |protons| {
-            pair.system()
-                .step_from(protons)
-                .map(|step| step.pka.value())
-        };
+    pub const fn of(reading: &'a Reading, writer: Writer) -> Self {
         Self {
             names: &reading.setup.names,
+            pair: &reading.setup.pair,
+            start: reading.start.reserves,
             scale: reading.scale,
             writer,
-            next_acid_pka: pka(pair.acid_protons() + 1),
-            next_base_pka: pka(pair.base_protons()),
         }
     }
 }
@@ -63,7 +69,7 @@ impl Voice<'_> {
     }
 
     /// The form that takes up a reagent, and the form that it turns into.
-    fn partner(&self, reagent: Reagent) -> (&str, &str) {
+    pub(super) fn partner(&self, reagent: Reagent) -> (&str, &str) {
         let (acid, base) = (
             self.names.acid_symbol.as_str(),
             self.names.base_symbol.as_str(),
@@ -83,93 +89,52 @@ impl Voice<'_> {
         )
     }
 
-    /// What met what, in one or two sentences.
+    /// What met what, and what is left of the form that reacts.
     pub fn what_met_what(&self, change: &Change) -> String {
-        let (partner, product) = self.partner(change.reagent);
-        let ion = ion(change.reagent);
-        let Fate {
-            met_excess,
-            taken,
-            left,
-        } = change.fate();
-        let verb = match change.reagent {
-            Reagent::Acid => "took up",
-            Reagent::Alkali => "gave H⁺ to",
-        };
-        match change.outcome() {
-            Outcome::TakenUp => {
-                let share = uptake(change);
-                let how_much = match share {
-                    s if s > 0.98 => "Almost all of it",
-                    s if s > 0.8 => "Most of it",
-                    _ => "Only part of it",
-                };
-                let met = match change.reagent {
-                    Reagent::Acid => format!("{how_much} was taken up by {partner}"),
-                    Reagent::Alkali => {
-                        format!("{how_much} took H⁺ from {partner} and became water")
-                    }
-                };
-                if share > 0.8 {
-                    format!("{met}, so there is less {partner} and just as much more {product}.")
-                } else {
-                    format!(
-                        "{met}: the rest stays free, because the solution is far from the pKa or very dilute."
-                    )
-                }
+        let (partner, _) = self.partner(change.reagent);
+        let fate = change.fate();
+        let shares = self.shares(change, &fate);
+        let outcome = change.outcome();
+        let mut text = match outcome {
+            Outcome::TakenUp => self.still_there(change, &fate, shares),
+            Outcome::MetExcess => shares + ".",
+            Outcome::NearlyOut => format!("{shares}. {partner} is nearly used up."),
+            Outcome::RanOut => {
+                format!("{shares}. {partner} ran out: less than one particle is left.")
             }
-            Outcome::RanOut => format!(
-                "{partner} {verb} the last {} and ran out. {}",
-                self.amount(taken),
-                self.without_partner(change.reagent, &format!("The other {}", self.amount(left))),
+            Outcome::NothingLeft if self.was_never_there(change) => {
+                format!("The flask held no {partner} to react with it. {shares}.")
+            }
+            Outcome::NothingLeft => format!(
+                "Hardly any {partner} was left to react with it: that reservoir had run out. {shares}."
             ),
-            Outcome::NothingLeft => {
-                let beginning = format!("No {partner} is left: that reservoir has run out.");
-                format!(
-                    "{beginning} {}",
-                    self.without_partner(change.reagent, &format!("The {ion}"))
-                )
+        };
+        let free = fate.free >= 0.5;
+        let far = change.step().abs() >= 0.5;
+        match outcome {
+            Outcome::NearlyOut | Outcome::RanOut if far => text.push_str(RUNS_AWAY),
+            Outcome::NothingLeft if free && far => text.push_str(RUNS_AWAY),
+            Outcome::NearlyOut | Outcome::RanOut | Outcome::NothingLeft if free => {
+                text.push_str(HARDLY_HELD);
             }
-            Outcome::MetExcess => {
-                let other = match change.reagent {
-                    Reagent::Acid => "OH⁻",
-                    Reagent::Alkali => "H⁺",
-                };
-                let all = format!("It met {other} left over from before and made water.");
-                let first = format!(
-                    "{} of it met {other} left over from before.",
-                    self.amount(met_excess)
-                );
-                let small = change.amount.share(1e-6);
-                match (taken > small, left > small) {
-                    (false, false) => all,
-                    (_, false) => format!("{first} Then {partner} {verb} {}.", self.amount(taken)),
-                    (_, true) => format!(
-                        "{first} Then {partner} {verb} {} and ran out.",
-                        self.amount(taken)
-                    ),
-                }
-            }
+            _ => {}
         }
+        if is_diluted(change, &fate) {
+            text.push_str(DILUTED);
+        }
+        text
     }
 
-    /// What becomes of ions that found no partner in the pair.
-    fn without_partner(&self, reagent: Reagent, subject: &str) -> String {
-        let (next, verb) = match reagent {
-            Reagent::Acid => (self.next_acid_pka, "takes it up"),
-            Reagent::Alkali => (self.next_base_pka, "gives H⁺ to it"),
+    /// Whether the form that reacts was never there in an amount that is drawn.
+    fn was_never_there(&self, change: &Change) -> bool {
+        let at_start = match change.reagent {
+            Reagent::Acid => self.start.base,
+            Reagent::Alkali => self.start.acid,
         };
-        let (_, product) = self.partner(reagent);
-        match next {
-            Some(pka) => format!(
-                "{subject} has only {product} to turn to, which {verb} near pH {} and not before.",
-                self.writer.fixed(pka, 1)
-            ),
-            None => format!("{subject} found no partner and stays free: now the pH runs away."),
-        }
+        at_start < change.particle
     }
 
-    /// How the ratio moved, and why that moved the pH so little.
+    /// How the ratio moved, and what that did to the pH.
     pub fn ratio(&self, change: &Change) -> Option<String> {
         let (before, after) = (change.before.ratio()?, change.after.ratio()?);
         let enough = |ratio: f64| (0.01..=100.0).contains(&ratio);
@@ -177,13 +142,19 @@ impl Voice<'_> {
             return None;
         }
         let write = |ratio| self.writer.significant(ratio, 3);
+        let [was, is] = [change.before.ph, change.after.ph].map(|ph| self.writer.ph(ph));
+        let only = if in_last_digits(&was, &is).abs() <= LITTLE {
+            "only "
+        } else {
+            ""
+        };
         Some(format!(
-            "The ratio {} : {} went from {} to {}. pH follows the logarithm of that ratio, so it moved by only {}.",
+            "The ratio {} : {} went from {} to {}. pH follows the logarithm of that ratio, so it moved by {only}{}.",
             self.names.base_symbol,
             self.names.acid_symbol,
             write(before),
             write(after),
-            self.writer.fixed(change.step().abs(), PH_DECIMALS),
+            size_of_difference(&was, &is, PH_DECIMALS, self.writer),
         ))
     }
 
@@ -192,44 +163,57 @@ impl Voice<'_> {
         let (partner, _) = self.partner(change.reagent);
         let outcome = match change.outcome() {
             Outcome::TakenUp => "",
-            Outcome::RanOut => " The reservoir has run out.",
-            Outcome::NothingLeft => " The reservoir was already empty.",
-            Outcome::MetExcess => " It met what was left over from before.",
+            Outcome::NearlyOut => " It is nearly used up.",
+            Outcome::RanOut => " It has run out.",
+            Outcome::NothingLeft if self.was_never_there(change) => " There was none before.",
+            Outcome::NothingLeft => " It had run out before.",
+            Outcome::MetExcess => match change.reagent {
+                Reagent::Acid => " Most of it met free hydroxide ions.",
+                Reagent::Alkali => " Most of it met free hydrogen ions.",
+            },
         };
         format!(
-            "Added {} {}. pH {}, was {}. {} now {}.{outcome} Water alone: {}.",
+            "Added {} of {}. pH {}, was {}. {}: now {}.{outcome} Water alone: pH {}.",
             self.amount(change.amount),
             reagent(change.reagent),
             self.writer.ph(change.after.ph),
             self.writer.ph(change.before.ph),
-            partner,
-            self.amount(match change.reagent {
-                Reagent::Acid => change.after.base,
-                Reagent::Alkali => change.after.acid,
-            }),
+            spoken(partner),
+            self.amount(change.partner(&change.after)),
             self.writer.ph(change.after.water),
         )
     }
 }
 
-/// The share of an addition that did not stay free.
-fn uptake(change: &Change) -> f64 {
-    let moved = match change.reagent {
-        Reagent::Acid => change.before.base.mol() - change.after.base.mol(),
-        Reagent::Alkali => change.before.acid.mol() - change.after.acid.mol(),
+/// Whether the water that an addition brings shows in the pH: some part of the balance went
+/// the other way.
+fn is_diluted(change: &Change, fate: &Fate) -> bool {
+    let parts = [fate.pair, fate.others(), fate.water, fate.free];
+    let wrong_way = match change.reagent {
+        Reagent::Acid => change.step() >= 0.005,
+        Reagent::Alkali => change.step() <= -0.005,
     };
-    moved / change.amount.mol()
+    wrong_way || parts.iter().any(|share| *share < -0.02)
 }
 
-/// What is on the bench before anything is added.
-pub fn nothing_added(voice: &Voice<'_>, acid: Amount, base: Amount) -> String {
+/// What is on the bench before anything is added; `others` is what the system holds in
+/// other forms than the pair's.
+pub fn nothing_added(voice: &Voice<'_>, others: Amount) -> String {
     let names = voice.names;
+    let others = if others < voice.scale.step {
+        String::new()
+    } else {
+        format!(
+            " Another {} is in other forms of the same acid.",
+            voice.amount(others)
+        )
+    };
     format!(
-        "The flask holds {} of {} ({}) and {} of {} ({}). H⁺ passes between them all the time, as often one way as the other.",
-        voice.amount(acid),
+        "The flask holds {} of {} ({}) and {} of {} ({}).{others} H⁺ passes between them all the time, as often one way as the other.",
+        voice.amount(voice.start.acid),
         names.acid_symbol,
         names.acid_name,
-        voice.amount(base),
+        voice.amount(voice.start.base),
         names.base_symbol,
         names.base_name,
     )

@@ -4,37 +4,46 @@
 
 use crate::app::reading::Reading;
 use crate::app::words::addition::{Voice, nothing_added};
+use crate::app::words::difference::difference;
 use crate::app::words::label;
+use crate::chem::quantity::{Amount, Ph};
 use crate::lesson::markup::{html, mathml};
 use crate::lesson::notation::{Equation, Writing};
 use crate::lesson::sig_fig::PH_DECIMALS;
 use crate::lesson::why::{Change, Outcome};
 
+/// Below this share of an addition the pair's own reaction is not what happened.
+const LEAST: f64 = 0.01;
+
 /// The equation of what happened last, or of what always happens.
 pub fn latest_equation(reading: &Reading, writing: Writing) -> Equation {
-    match reading.change() {
-        Some(change) if change.outcome() == Outcome::MetExcess => Equation::water(),
-        // Nothing takes up what arrives; what goes on is what always does.
-        Some(change) if change.outcome() == Outcome::NothingLeft => {
-            reading.setup.names.ionization(writing)
-        }
-        Some(change) => reading.setup.names.reaction(change.reagent, writing),
-        None => reading.setup.names.ionization(writing),
+    let names = &reading.setup.names;
+    let Some(change) = reading.change() else {
+        return names.ionization(writing);
+    };
+    let fate = change.fate();
+    match change.outcome() {
+        Outcome::MetExcess => Equation::water(),
+        // Nothing of the pair takes up what arrives; what goes on is what always does.
+        Outcome::NothingLeft => names.ionization(writing),
+        _ if fate.pair < fate.others().max(LEAST) => names.ionization(writing),
+        _ => names.reaction(change.reagent, writing),
     }
 }
 
 /// The whole explanation.
 pub fn explanation(voice: &Voice<'_>, reading: &Reading) -> String {
     let equation = mathml(&latest_equation(reading, Writing::Formulas), true);
-    let equation = format!(
-        "<div class=\"block\" tabindex=\"0\" role=\"group\" aria-label=\"{}\">{equation}</div>",
-        label::EQUATION
-    );
+    let equation = format!("<div class=\"block\">{equation}</div>");
     let Some(change) = reading.change() else {
-        let reserves = reading.now.reserves;
+        let held = reading.start.mixture.weak().iter().map(|part| part.total);
+        let reserves = reading.start.reserves;
+        let others = held
+            .sum::<Amount>()
+            .checked_sub(reserves.acid + reserves.base);
         return [
             heading(label::NOTHING_YET),
-            paragraph("", &nothing_added(voice, reserves.acid, reserves.base)),
+            paragraph("", &nothing_added(voice, others.unwrap_or_default())),
             equation,
             paragraph("quiet", label::TRY_IT),
         ]
@@ -65,33 +74,21 @@ fn paragraph(class: &str, text: &str) -> String {
 fn figures(voice: &Voice<'_>, change: &Change) -> String {
     let (w, scale, names) = (voice.writer, voice.scale, voice.names);
     let (before, after) = (&change.before, &change.after);
-    let row = |class: &str, name: &str, cells: [String; 3]| {
-        let cells = cells.map(|cell| format!("<td>{cell}</td>")).concat();
+    let row = |class: &str, name: &str, printed: [String; 2], decimals| {
+        let [before, after] = printed;
         format!(
-            "<tr class=\"{class}\"><th scope=\"row\">{}</th>{cells}</tr>",
-            html(name)
+            "<tr class=\"{class}\"><th scope=\"row\">{}</th><td>{before}</td><td>{after}</td><td>{}</td></tr>",
+            html(name),
+            difference(&before, &after, decimals, w)
         )
     };
     let amount = |class, symbol: &str, before, after| {
-        let moved = scale.value(after) - scale.value(before);
-        let cells = [
-            w.amount_number(before, scale),
-            w.amount_number(after, scale),
-            w.signed(moved, scale.decimals()),
-        ];
-        row(class, &format!("{symbol} / {}", scale.symbol()), cells)
+        let printed = [before, after].map(|amount| w.amount_number(amount, scale));
+        let name = format!("{symbol} / {}", scale.symbol());
+        row(class, &name, printed, scale.decimals())
     };
-    let ph = |class, name, before: f64, after: f64| {
-        let fixed = |value| w.fixed(value, PH_DECIMALS);
-        row(
-            class,
-            name,
-            [
-                fixed(before),
-                fixed(after),
-                w.signed(after - before, PH_DECIMALS),
-            ],
-        )
+    let ph = |class, name, before: Ph, after: Ph| {
+        row(class, name, [before, after].map(|ph| w.ph(ph)), PH_DECIMALS)
     };
     let heads = label::BEFORE_AFTER_CHANGE
         .map(|head| format!("<th scope=\"col\">{head}</th>"))
@@ -102,18 +99,8 @@ fn figures(voice: &Voice<'_>, change: &Change) -> String {
         label::THIS_ADDITION,
         amount("acid", &names.acid_symbol, before.acid, after.acid),
         amount("base", &names.base_symbol, before.base, after.base),
-        ph(
-            "ph-row",
-            label::PH_ROWS[0],
-            before.ph.value(),
-            after.ph.value()
-        ),
-        ph(
-            "water-row",
-            label::PH_ROWS[1],
-            before.water.value(),
-            after.water.value()
-        ),
+        ph("ph-row", label::PH_ROWS[0], before.ph, after.ph),
+        ph("water-row", label::PH_ROWS[1], before.water, after.water),
     )
 }
 

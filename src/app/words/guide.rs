@@ -95,7 +95,9 @@ pub const fn size(size: Size) -> &'static str {
 /// What was locked, what happened, and what explains the difference.
 pub fn compare(voice: &Voice<'_>, prediction: &Prediction, change: &Change) -> Option<String> {
     let gap = gap(prediction, change)?;
-    let step = voice.writer.signed(change.step(), PH_DECIMALS);
+    // Unrounded: neither side stands beside it, and a little must not read as nothing.
+    let water = change.after.water.value() - change.before.water.value();
+    let [step, water] = [change.step(), water].map(|by| voice.writer.signed(by, PH_DECIMALS));
     let expected = [
         prediction.direction.map_or("", direction),
         match (prediction.direction, prediction.size) {
@@ -109,8 +111,7 @@ pub fn compare(voice: &Voice<'_>, prediction: &Prediction, change: &Change) -> O
     ]
     .concat();
     Some(format!(
-        "You locked: {expected}. The pH changed by {step}; in water alone by {}. {} {} {}",
-        voice.writer.signed(change.water_step(), PH_DECIMALS),
+        "You locked: {expected}. The pH changed by {step}; in water alone by {water}. {} {} {}",
         explained(voice, gap, change),
         voice.headline(change),
         voice.what_met_what(change),

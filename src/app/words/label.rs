@@ -1,6 +1,6 @@
 //! Labels and standing texts.
 
-use crate::app::words::addition::reagent;
+use crate::app::words::addition::{ion, reagent};
 use crate::chem::quantity::{Ph, SignedAmount};
 use crate::chem::titration::Reagent;
 use crate::lesson::markup::html;
@@ -19,13 +19,13 @@ const LIMITS: &[&str] = &[
 const SAFETY: &str = "If you try this at a real bench: wear eye protection. Dilute is not harmless: sodium hydroxide harms eyes, and ammonia needs ventilation. Your institution's risk assessment and local rules decide. Check a buffer's pH with a calibrated meter. Nothing here is medical, food or product advice.";
 
 /// The same where something is being set up.
-pub const SAFETY_SHORT: &str = "A model, not a recipe. At a real bench, wear eye protection and follow your institution's risk assessment and local rules.";
+pub const SAFETY_SHORT: &str = "A model, not a recipe: some of these solutions are poisonous, or give off a poisonous gas with acid. At a real bench, wear eye protection and follow your institution's risk assessment and local rules.";
 
 /// What to do first.
 pub const TRY_IT: &str = "Add a little acid or alkali. Watch which reservoir takes it up, how far the pH moves, and how far it moves in water alone. Then keep going until a reservoir runs out.";
 
-/// The flask takes no more.
-pub const FLASK_FULL: &str = "The flask is full. Undo, or start again.";
+/// The flask takes no more, or not as much as was asked for.
+pub const FLASK_FULL: &str = "That much more does not fit into the flask. Undo, or start again.";
 
 /// The panel on the model: what it leaves out, what a meter would make of the bench, and
 /// cautions, as markup. `davies` is the pH by the Davies equation with its ionic strength.
@@ -60,6 +60,12 @@ pub const RESERVOIRS: &str = "Reservoirs";
 /// The words at the start marks.
 pub const AT_START: &str = "at start";
 
+/// The words at free OH⁻ and at free H⁺.
+pub const FREE: [&str; 2] = ["free OH⁻", "free H⁺"];
+
+/// Beside the sign of the water that a reaction makes.
+pub const NEW_WATER: &str = "water made";
+
 /// The view that counts the two forms side by side.
 pub const SORTED: &str = "Sorted";
 
@@ -78,8 +84,8 @@ pub const BEFORE: &str = "Before";
 /// The still picture after it.
 pub const AFTER: &str = "After";
 
-/// Counter of particles that met a partner.
-pub const REACTIONS: &str = "Reactions so far:";
+/// Counter of added ions that met a partner.
+pub const REACTIONS: &str = "Taken up so far:";
 
 /// Heading of the big number.
 pub const PH_NOW: &str = "pH now";
@@ -89,6 +95,9 @@ pub const AT_THE_START: &str = "at the start";
 
 /// The comparison.
 pub const WATER_ALONE: &str = "water alone";
+
+/// The same on the pH line.
+pub const WATER: &str = "water";
 
 /// The marker of the buffer on the pH line.
 pub const NOW: &str = "now";
@@ -101,11 +110,15 @@ pub fn useful_range(low: &str, high: &str) -> String {
     format!("useful range {low}–{high}")
 }
 
-/// Heading of the acid's buttons.
-pub const ADD_ACID: &str = "Add acid · H⁺";
+/// Heading of a reagent's buttons.
+pub fn add_heading(which: Reagent, unit: &str) -> String {
+    format!("Add {} · {} / {unit}", reagent(which), ion(which))
+}
 
-/// Heading of the alkali's buttons.
-pub const ADD_ALKALI: &str = "Add alkali · OH⁻";
+/// Beside the buttons: what the additions come from.
+pub fn stock(strength: &str) -> String {
+    format!("from {strength}")
+}
 
 /// Takes back the last addition or setting.
 pub const UNDO: &str = "Undo";
@@ -121,14 +134,6 @@ pub fn add(amount: &str, reagent: &str) -> String {
     format!("Add {amount} of {reagent}")
 }
 
-/// What is on the bench, on the button that changes it.
-pub fn on_the_bench(acid_source: &str, base_source: &str, volume: &str) -> String {
-    format!(
-        "{} + {base_source} · {volume} ▾",
-        super::capital(acid_source)
-    )
-}
-
 /// Said before it to a screen reader.
 pub const SET_UP_PREFIX: &str = "Set up: ";
 
@@ -142,20 +147,21 @@ pub fn curve_description(ph: &str, water: &str) -> String {
 
 /// The left half of the curve's axis.
 pub fn acid_axis(unit: &str) -> String {
-    format!("← acid added / {unit}")
+    format!("← acid / {unit}")
 }
 
 /// The right half.
 pub fn alkali_axis(unit: &str) -> String {
-    format!("alkali added / {unit} →")
+    format!("alkali / {unit} →")
 }
 
 /// Key of the curve's marks, each with its sign.
-pub const CURVE_KEY: [&str; 4] = [
-    "▭ useful range (pKa ± 1)",
-    "● half-neutralised",
-    "□ equivalence",
-    "◎ now",
+pub const CURVE_KEY: [(&str, &str); 5] = [
+    ("▭", "useful range (pKa ± 1)"),
+    ("●", "half-neutralised"),
+    ("□", "equivalence"),
+    ("◎", "now"),
+    ("○", "water now"),
 ];
 
 /// The curve as numbers.
@@ -202,6 +208,3 @@ pub const THIS_ADDITION: &str = "Before and after this addition";
 
 /// Heading before anything was added.
 pub const NOTHING_YET: &str = "Nothing added yet";
-
-/// Name of the region that holds an equation, which may be wider than a phone.
-pub const EQUATION: &str = "Equation";

@@ -7,6 +7,7 @@ pub mod addition;
 pub mod announcement;
 pub mod asked;
 pub mod clauses;
+mod difference;
 pub mod explain;
 pub mod explanation;
 pub mod guide;
@@ -18,7 +19,9 @@ pub mod question;
 pub mod reason;
 pub mod recipe;
 pub mod reservoir;
+mod shares;
 pub mod slip;
+pub mod step;
 mod telling;
 pub mod working;
 

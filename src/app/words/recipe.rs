@@ -1,6 +1,8 @@
 //! Setting up, in words: fields, choices, and what is wrong with what was typed.
 
-use crate::app::recipe::{Field, Method, Problem};
+use crate::app::field::MOST_EXCESS;
+use crate::app::recipe::{Field, Method, Problem, Setup};
+use crate::chem::quantity::Volume;
 use crate::lesson::notation::PairNames;
 use crate::lesson::read::ReadError;
 use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
@@ -10,6 +12,9 @@ pub const PAIR: &str = "Conjugate pair";
 
 /// Above the two ways of making it.
 pub const HOW_IT_IS_MADE: &str = "How it is made";
+
+/// While what is typed, or the pair chosen with it, is not what is on the bench.
+pub const NOT_ON_THE_BENCH: &str = "The bench still shows the last values that could be used.";
 
 /// Above the stock's concentration.
 pub const STOCK: &str = "Acid and alkali for the additions";
@@ -54,70 +59,81 @@ pub const fn field(field: Field) -> &'static str {
 
 /// Which solution a concentration belongs to.
 pub fn solution(concentration: Field, names: &PairNames) -> String {
-    let (weak, strong) = if names.alkaline {
-        (&names.base_source, "Hydrochloric acid")
-    } else {
-        (&names.acid_source, "Sodium hydroxide")
-    };
+    let marked = |source, symbol: &str| format!("{} ({symbol})", super::capital(source));
+    let [weak, strong] = sources(Method::PartNeutralized, names);
     match concentration {
-        Field::AcidConcentration => {
-            format!(
-                "{} ({})",
-                super::capital(&names.acid_source),
-                names.acid_symbol
-            )
-        }
-        Field::BaseConcentration => {
-            format!(
-                "{} ({})",
-                super::capital(&names.base_source),
-                names.base_symbol
-            )
-        }
+        Field::AcidConcentration => marked(&names.acid_source, &names.acid_symbol),
+        Field::BaseConcentration => marked(&names.base_source, &names.base_symbol),
         Field::WeakConcentration => super::capital(weak),
-        _ => strong.to_owned(),
+        _ => super::capital(strong),
     }
+}
+
+/// The two solutions that are put together.
+fn sources(method: Method, names: &PairNames) -> [&str; 2] {
+    match (method, names.alkaline) {
+        (Method::TwoSolutions, _) => [&names.acid_source, &names.base_source],
+        (Method::PartNeutralized, false) => [&names.acid_source, "sodium hydroxide"],
+        (Method::PartNeutralized, true) => [&names.base_source, "hydrochloric acid"],
+    }
+}
+
+/// What is on the bench, on the button that changes it; `now` is the volume after additions.
+pub fn on_the_bench(setup: &Setup, now: Volume, writer: Writer) -> String {
+    let [first, second] = sources(setup.method, &setup.names);
+    let more = now > setup.mixture.volume();
+    format!(
+        "{} + {second} · {}{} ▾",
+        super::capital(first),
+        writer.volume(now),
+        if more { " now" } else { "" }
+    )
 }
 
 /// What is wrong with a field.
 pub fn problem(field: Field, problem: Problem, writer: Writer) -> String {
-    let unit = match field {
-        Field::OwnPka => "",
-        Field::AcidVolume | Field::BaseVolume | Field::WeakVolume | Field::StrongVolume => " cm³",
-        _ => " mol dm⁻³",
+    let (unit, example) = match field {
+        Field::OwnPka => ("", "4.87 or 4,87"),
+        Field::AcidVolume | Field::BaseVolume | Field::WeakVolume | Field::StrongVolume => {
+            (" cm³", "62.5 or 62,5")
+        }
+        _ => (" mol dm⁻³", "0.050 or 0,050"),
     };
     match problem {
-        Problem::Unreadable(error) => unreadable(error).to_owned(),
+        Problem::Unreadable(error) => unreadable(error, example),
         Problem::OutOfRange { low, high, or_zero } => {
             out_of_range(low, high, or_zero, unit, writer)
         }
         Problem::NothingOfThePair => NOTHING_OF_THE_PAIR.to_owned(),
+        Problem::TooMuchStrong => {
+            format!("This is more than {MOST_EXCESS} times what it part-neutralises. Less, please.")
+        }
     }
 }
 
 /// Why a typed text is not a number.
-const fn unreadable(error: ReadError) -> &'static str {
-    match error {
-        ReadError::Empty => "Type a number here.",
-        ReadError::TwoMarks => "One decimal mark only, please: 0.050 or 0,050.",
-        ReadError::NotANumber => "This is not a number. Try 0.050, 0,050 or 5e-2.",
-        ReadError::TooLarge => "This number is too large to work with.",
-    }
+fn unreadable(error: ReadError, example: &str) -> String {
+    let (what, example) = match error {
+        ReadError::Empty => ("Type a number here, such as ", example),
+        ReadError::TwoMarks => ("One decimal mark only, please: ", example),
+        ReadError::NotANumber => ("This is not a number. Try ", example),
+        ReadError::TooLarge => ("This number is too large to work with", ""),
+    };
+    [what, example, "."].concat()
 }
 
 /// A number outside what a field accepts; `unit` follows the numbers.
 fn out_of_range(low: f64, high: f64, or_zero: bool, unit: &str, writer: Writer) -> String {
     let plain = |value: f64| {
-        let text = writer.significant(value, 1);
         if value >= 1.0 {
             writer.fixed(value, 0)
         } else {
-            text
+            writer.significant(value, 1)
         }
     };
-    let zero = if or_zero { "0, or " } else { "" };
     format!(
-        "Between {zero}{} and {}{unit}, please.",
+        "Type {}a number from {} to {}{unit}.",
+        if or_zero { "0, or " } else { "" },
         plain(low),
         plain(high)
     )
@@ -125,4 +141,4 @@ fn out_of_range(low: f64, high: f64, or_zero: bool, unit: &str, writer: Writer) 
 
 /// Both forms are missing.
 const NOTHING_OF_THE_PAIR: &str =
-    "One of the two must be more than 0: there is nothing on the bench yet.";
+    "One of the two concentrations must be more than 0: without either form there is no pair.";

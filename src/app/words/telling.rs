@@ -1,6 +1,5 @@
 //! The three writers of a worked solution.
 
-use crate::app::words::label;
 use crate::app::words::reason::subject;
 use crate::app::words::working::{Part, Telling};
 use crate::lesson::markup::{escaped, html, mathml};
@@ -14,6 +13,9 @@ const AMOUNTS: &str = "Amounts / mmol";
 
 /// Its rows.
 const START_CHANGE_END: [&str; 3] = ["start", "change", "end"];
+
+/// What a formula is to a screen reader that stops at it.
+const EQUATION: &str = "Equation";
 
 impl Telling<'_> {
     pub(super) fn html(&self) -> String {
@@ -65,7 +67,7 @@ impl Telling<'_> {
     /// A formula may be wider than a phone: it scrolls by itself, by keyboard too.
     fn block(&self, inner: &str, out: &mut String) {
         out.push_str("<div class=\"block\" tabindex=\"0\" role=\"group\" aria-label=\"");
-        out.push_str(&escaped(label::EQUATION));
+        out.push_str(&escaped(EQUATION));
         out.extend(["\">", inner, "</div>"]);
     }
 

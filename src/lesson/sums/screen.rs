@@ -142,6 +142,9 @@ fn short_form_holds(problem: &Problem) -> bool {
     };
     let acid = concentration(AcidDiluted, AcidConcentration, Acid);
     let base = concentration(BaseDiluted, BaseConcentration, Base);
+    if problem.form == Form::Exhausted {
+        return excess_decides(problem);
+    }
     let is_buffer = !matches!(kind(problem), Kind::ExcessAcid | Kind::ExcessAlkali);
     match (acid, base, right.get(Hydrogen)) {
         (Some(acid), Some(base), Some(hydrogen)) if is_buffer => {
@@ -149,6 +152,21 @@ fn short_form_holds(problem: &Problem) -> bool {
         }
         _ => true,
     }
+}
+
+/// Whether the excess by itself decides the pH: the form that is left must not give up (or
+/// take up) a share of it that shows.
+fn excess_decides(problem: &Problem) -> bool {
+    use Symbol::*;
+    let right = problem.sheet.right();
+    let get = |symbol| right.get(symbol).unwrap_or(0.0);
+    let excess = get(Excess) / get(TotalVolume);
+    let pair = (get(AcidStart) + get(BaseStart)) / get(TotalVolume);
+    let constant = match problem.variant.reagent {
+        Reagent::Acid => get(Ka),
+        Reagent::Alkali => 1e-14 / get(Ka),
+    };
+    constant * pair <= MOST_FREE * excess * excess
 }
 
 /// Such as a person would set: a buffer within its useful range, an addition of a size that

@@ -99,13 +99,13 @@ pub enum Note {
     VolumeCounts,
     /// What is left of the strong reagent decides; Ka is not needed.
     KaNotNeeded,
-    /// [H⁺] = [A⁻] holds here, and [HA] is what was put in.
+    /// `[H⁺] = [A⁻]` holds here, and `[HA]` is what was put in.
     HydrogenIsBase,
     /// Why that serves here and not in a buffer.
     NotInBuffer,
     /// The salt decides: its base form (`Alkali`) or acid form takes part with water.
     SaltDecides(Reagent),
-    /// [OH⁻] = [HA] holds there.
+    /// `[OH⁻] = [HA]` holds there.
     HydroxideIsAcid,
     /// [H⁺] from [OH⁻] by Kw.
     ByKw,

@@ -20,7 +20,7 @@ pub enum Piece {
     Value(String, &'static str),
     /// = + − ×
     Sign(&'static str),
-    /// Factors side by side, as [H⁺][A⁻].
+    /// Factors side by side, as `[H⁺][A⁻]`.
     Side(Vec<Symbol>),
     /// Upper over lower.
     Fraction(Row, Row),

@@ -1,5 +1,6 @@
 //! The exchange that never stops.
 
+use evenkeel::scene::particles::Counters;
 use evenkeel::scene::{Reagent, View};
 
 use super::{Solution, TICK, VIEWS, check_conserved, watch};
@@ -28,8 +29,8 @@ fn giving_and_taking_go_on_equally_and_change_nothing() {
 #[test]
 fn neither_counter_stops_after_a_disturbance() {
     for reagent in [Reagent::Acid, Reagent::Alkali] {
-        // Within the buffer, and past exhaustion.
-        for count in [5, 150] {
+        // Little, and nearly all that the buffer takes.
+        for count in [5, 95] {
             let mut solution = Solution::pair(7.0, 100, 100);
             let mut world = solution.world();
             solution.add(&mut world, reagent, count);
@@ -79,21 +80,26 @@ fn the_wait_for_the_next_exchange_is_known_while_nothing_moves() {
 }
 
 #[test]
-fn where_one_form_is_missing_the_solvent_is_the_partner() {
-    for (base, acid) in [(40, 0), (0, 40), (1, 0), (0, 1)] {
+fn with_one_form_missing_nothing_is_exchanged() {
+    // So little that less than a particle of the other form arises.
+    for (base, acid) in [(20, 0), (0, 20), (1, 0), (0, 1)] {
         let mut world = Solution::pair(4.87, base, acid).world();
-        for _ in 0..120 * 30 {
-            world.step(TICK);
-            check_conserved(&world, base + acid);
-        }
-        assert!(world.counters().given >= 3);
-        world.settle();
-        assert_eq!(
-            world.counters().water_made + world.counters().water_split,
-            0
-        );
+        assert!(world.until_next_exchange().is_infinite());
+        let still = world.scene();
+        world.step(30.0);
+        assert_eq!(world.counters().given, 0);
+        assert_eq!(world.scene(), still);
         watch(&mut world, base + acid);
     }
+}
+
+#[test]
+fn counting_starts_again_from_nought() {
+    let mut world = Solution::pair(4.87, 100, 100).world();
+    world.step(30.0);
+    assert!(world.counters().given > 0);
+    world.restart_counters();
+    assert_eq!(world.counters(), Counters::default());
 }
 
 #[test]
