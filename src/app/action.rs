@@ -1,6 +1,7 @@
 //! Everything that can happen to the state, as facts in the past tense.
 
 use crate::app::picture::Detail;
+use crate::app::practice::PracticeAction;
 use crate::app::recipe::{Field, Method, PairChoice};
 use crate::app::state::Panel;
 use crate::chem::titration::Reagent;
@@ -47,6 +48,10 @@ pub enum Action {
     ViewChosen(View),
     /// A panel was opened.
     PanelOpened(Panel),
+    /// Something happened in practice.
+    Practised(PracticeAction),
+    /// The mixture of the question was put on the bench.
+    QuestionPutOnBench,
     /// The screen was measured.
     ScreenMeasured(Detail),
 }

@@ -2,6 +2,7 @@
 
 use crate::app::action::{Action, Press};
 use crate::app::bench::{Addition, Bench, step_of};
+use crate::app::practice::practise;
 use crate::app::reading::Reading;
 use crate::app::recipe::Field;
 use crate::app::state::{BenchEvent, HISTORY, State};
@@ -50,6 +51,13 @@ pub fn apply(state: &State, action: Action) -> State {
         }
         Action::ViewChosen(view) => next.view = view,
         Action::PanelOpened(panel) => next.panel = panel,
+        Action::Practised(action) => next.practice = practise(&state.practice, action),
+        Action::QuestionPutOnBench => {
+            if let Some(recipe) = state.practice.recipe() {
+                next.draft = recipe;
+                next.put_draft_on_bench(None);
+            }
+        }
         Action::ScreenMeasured(detail) => next.detail = detail,
     }
     next

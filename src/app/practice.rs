@@ -3,7 +3,9 @@
 //! First the mixture is told, then come the lines. After a wrong try there is one retry,
 //! then one line is shown, then the whole layout. What is typed is never changed.
 
+use crate::app::on_bench::put_on_bench;
 use crate::app::progress::{Level, Outcome, REMEMBERED, Subject, next_form, next_level};
+use crate::app::recipe::Recipe;
 use crate::app::task::{End, Filled, Task};
 use crate::lesson::explain::{Built, Topic};
 use crate::lesson::sums::form::Form;
@@ -135,6 +137,11 @@ pub fn practise(practice: &Practice, action: PracticeAction) -> Practice {
 }
 
 impl Practice {
+    /// The mixture of the question as a recipe, where the bench can make it.
+    pub fn recipe(&self) -> Option<Recipe> {
+        put_on_bench(&self.task.as_ref()?.question)
+    }
+
     /// The next question of the series.
     fn ask(&mut self) {
         self.number = self.number.saturating_add(1);

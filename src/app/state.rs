@@ -2,6 +2,7 @@
 
 use crate::app::bench::{Addition, Bench};
 use crate::app::picture::Detail;
+use crate::app::practice::Practice;
 use crate::app::recipe::{Field, Recipe};
 use crate::scene::View;
 
@@ -16,6 +17,10 @@ pub enum Panel {
     Why,
     /// pH against amount added.
     Curve,
+    /// The calculation for the bench.
+    Working,
+    /// Questions.
+    Practice,
     /// Setting up the buffer.
     SetUp,
     /// What the page does not model, and cautions.
@@ -62,4 +67,6 @@ pub struct State {
     pub typing: Option<Field>,
     /// Whether a button is being held down: messages wait until it is let go.
     pub pouring: bool,
+    /// Questions, and how they went.
+    pub practice: Practice,
 }

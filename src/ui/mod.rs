@@ -8,11 +8,13 @@ mod glyph;
 mod limits;
 mod panels;
 mod ph_line;
+mod practice;
 mod readout;
 mod reservoirs;
 mod set_up;
 mod status;
 mod why;
+mod working;
 mod world_view;
 
 pub use app::App;

@@ -5,15 +5,24 @@ use leptos::prelude::*;
 
 use super::curve::CurvePanel;
 use super::limits::Limits;
+use super::practice::Practice;
 use super::set_up::SetUp;
 use super::why::Why;
+use super::working::Working;
 use crate::app::action::Action;
 use crate::app::state::Panel;
 use crate::app::words::label;
 use crate::web::store::{Store, memo_flag, memo_text};
 use crate::web::watch::media;
 
-const PANELS: [Panel; 4] = [Panel::Why, Panel::Curve, Panel::SetUp, Panel::Limits];
+const PANELS: [Panel; 6] = [
+    Panel::Why,
+    Panel::Curve,
+    Panel::Working,
+    Panel::Practice,
+    Panel::SetUp,
+    Panel::Limits,
+];
 
 const CURVE: u32 = Panel::Curve as u32;
 
@@ -48,6 +57,8 @@ pub(super) fn Panels() -> impl IntoView {
     let shown = move || match PANELS[open.get() as usize] {
         Panel::Why => view! { <Why/> }.into_any(),
         Panel::Curve => view! { <CurvePanel/> }.into_any(),
+        Panel::Working => view! { <Working/> }.into_any(),
+        Panel::Practice => view! { <Practice/> }.into_any(),
         Panel::SetUp => view! { <SetUp/> }.into_any(),
         Panel::Limits => view! { <Limits/> }.into_any(),
     };

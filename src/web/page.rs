@@ -147,6 +147,12 @@ pub fn go_to(part: &str, control: &str) {
     }
 }
 
+/// A seed for a series of questions, from the browser's own source of chance.
+pub fn seed() -> u64 {
+    let part = || (js_sys::Math::random() * f64::from(u32::MAX)).to_bits();
+    part() ^ part().rotate_left(32)
+}
+
 /// A length in whole pixels; lengths of elements are small and not negative.
 pub fn pixels(length: f64) -> u32 {
     u32::try_from(whole(libm::floor(length))).unwrap_or(0)

@@ -192,7 +192,7 @@ pub fn ph_is(ph: &str) -> String {
 }
 
 /// Names of the panels, in their order.
-pub const PANELS: [&str; 4] = ["Why", "Curve", "Set up", "Limits"];
+pub const PANELS: [&str; 6] = ["Why", "Curve", "Working", "Practice", "Set up", "Limits"];
 
 /// Heading of the panel on the model.
 const LEFT_OUT: &str = "What this page leaves out";

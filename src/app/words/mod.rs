@@ -22,6 +22,7 @@ pub mod reservoir;
 mod shares;
 pub mod slip;
 pub mod step;
+pub mod task;
 mod telling;
 pub mod working;
 

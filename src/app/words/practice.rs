@@ -54,6 +54,9 @@ pub const KEYS: [(&str, &str); 4] = [
     (",", "decimal comma"),
 ];
 
+/// Names the keys.
+pub const KEYS_NAME: &str = "Keys";
+
 /// Where somebody is in a question, in a sentence.
 pub const fn where_it_stands(stage: Stage, end: Option<End>, wrong_tries: u8) -> &'static str {
     match (stage, end, wrong_tries) {

@@ -1,0 +1,128 @@
+//! A question being worked on, as pieces of markup for its panel.
+
+use crate::app::practice::Practice;
+use crate::app::task::{Filled, Stage, Task};
+use crate::app::words::question::{DATA, question as wording};
+use crate::app::words::slip::{feedback, written};
+use crate::app::words::working::solution_of_question;
+use crate::app::words::{asked, kind as kinds, practice as words};
+use crate::lesson::markup::html;
+use crate::lesson::sig_fig::Writer;
+
+/// The question: what there is, what is given, what is asked.
+pub fn question(practice: &Practice, writer: Writer) -> String {
+    let Some(task) = &practice.task else {
+        return String::new();
+    };
+    let wording = wording(&task.question, writer);
+    let mut out = String::new();
+    for text in [&wording.situation, &wording.task] {
+        out.extend(["<p>", &html(text), "</p>"]);
+    }
+    if !wording.constants.is_empty() {
+        out.extend(["<p class=\"quiet\">", DATA, ": "]);
+        out.push_str(&html(&wording.constants.join("; ")));
+        out.push_str("</p>");
+    }
+    if let Some(caution) = wording.caution {
+        out.extend(["<p class=\"quiet caution\">", &html(caution), "</p>"]);
+    }
+    out
+}
+
+/// Where the learner is, with what is said about the kind of mixture.
+pub fn status(practice: &Practice) -> String {
+    let Some(task) = &practice.task else {
+        return String::new();
+    };
+    let stands = words::where_it_stands(task.stage(), task.end, task.wrong_tries);
+    let about_kind = match task.choice {
+        Some(choice) if choice != task.kind() => kinds::would_need(choice),
+        _ if task.stage() == Stage::Lines => kinds::because(&task.question.problem),
+        _ => "",
+    };
+    let marks = words::marks(task).unwrap_or_default();
+    let parts = [about_kind, stands, &marks];
+    let said: Vec<_> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+    html(&said.join(" "))
+}
+
+/// The worked solution, once the question is over.
+pub fn solution(practice: &Practice, writer: Writer) -> String {
+    match &practice.task {
+        Some(task) if task.stage() == Stage::Over => {
+            solution_of_question(&task.question, writer).html
+        }
+        _ => String::new(),
+    }
+}
+
+/// The name of a line with its unit, as markup.
+pub fn line_name(practice: &Practice, place: usize) -> String {
+    with_line(practice, place, |task, place| {
+        let label = asked::line(&task.question.problem, task.lines[place].symbol);
+        let unit = if label.unit.is_empty() || label.unit_wanted {
+            String::new()
+        } else {
+            [" / ", label.unit].concat()
+        };
+        html(&[&label.symbol, unit.as_str(), ": ", &label.words].concat())
+    })
+}
+
+/// The value of a line that is filled in already, or that is right.
+pub fn line_shown(practice: &Practice, place: usize, writer: Writer) -> String {
+    with_line(practice, place, |task, place| {
+        let symbol = task.lines[place].symbol;
+        let value = task.right(symbol);
+        html(&value.map_or(String::new(), |value| written(symbol, value, writer)))
+    })
+}
+
+/// What stands in a line, as typed.
+pub fn line_text(practice: &Practice, place: usize) -> String {
+    with_line(practice, place, |task, place| {
+        task.lines[place].text.clone()
+    })
+}
+
+/// What is said about a line, as markup.
+pub fn line_says(practice: &Practice, place: usize, writer: Writer) -> String {
+    with_line(practice, place, |task, place| {
+        let line = &task.lines[place];
+        let Some((entry, verdict)) = &line.marked else {
+            return String::new();
+        };
+        let said = feedback(&task.question.problem, line.symbol, *entry, verdict, writer);
+        html(&[&said.says, " ", said.asks].concat())
+    })
+}
+
+/// Whether a line is there to be typed in.
+pub fn is_open(practice: &Practice, place: usize) -> bool {
+    practice.task.as_ref().is_some_and(|task| {
+        let line = task.lines.get(place);
+        task.end.is_none() && line.is_some_and(|line| line.filled == Filled::ByLearner)
+    })
+}
+
+/// Whether what stands in a line was handed in and has no mark.
+pub fn is_wrong(practice: &Practice, place: usize) -> bool {
+    let line = practice
+        .task
+        .as_ref()
+        .and_then(|task| task.lines.get(place));
+    let marked = line.and_then(|line| line.marked.as_ref());
+    marked.is_some_and(|(_, verdict)| !verdict.earns())
+}
+
+fn with_line(
+    practice: &Practice,
+    place: usize,
+    write: impl FnOnce(&Task, usize) -> String,
+) -> String {
+    match &practice.task {
+        Some(task) if place < task.lines.len() => write(task, place),
+        _ => String::new(),
+    }
+}
