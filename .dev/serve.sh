@@ -8,15 +8,28 @@ answers() { (: <>"/dev/tcp/127.0.0.1/$port") 2>/dev/null || (: <>"/dev/tcp/::1/$
 answers && stop "port $port is taken by another program: try another, for example: make serve PORT=$((port < 65535 ? port + 1 : 8080))"
 need_node
 
-# The first time, the page's crates are compiled beside the tools, which often leave a core idle.
-# Trunk finds them done, or does the same again and shows what was wrong.
-if [ ! -x "$tools/bin/wasm-bindgen" ]; then
+# Trunk takes minutes to build. The first time, the page is put together without it as soon as its
+# crates and wasm-bindgen are compiled, and served until Trunk can take over. If that fails, Trunk
+# comes to the same place and shows what is wrong.
+first=$tools/first
+if [ ! -x "$tools/bin/trunk" ]; then
     .dev/rust.sh
-    cargo build --quiet --locked --profile serve --target wasm32-unknown-unknown --bin evenkeel >/dev/null 2>&1 &
-    trap 'kill $! 2>/dev/null || true' EXIT
+    say "compiling the page (a few minutes, once)"
+    cargo build --quiet --locked --profile serve --target wasm32-unknown-unknown --bin evenkeel &
+    page=$!
+    trap 'kill $(jobs -p) 2>/dev/null || true' EXIT
+    .dev/trunk.sh wasm-bindgen
+    if wait $page && wasm-bindgen --target web --no-typescript --out-dir "$first" \
+        target/wasm32-unknown-unknown/serve/evenkeel.wasm; then
+        node .dev/first.mjs "$first" "$port" &
+        until answers || ! kill -0 $! 2>/dev/null; do sleep 0.1; done
+        say "serving on http://localhost:$port (Ctrl-C ends it)"
+        say "changes are picked up once Trunk is there, which builds the page from then on:"
+    fi
 fi
 .dev/prepare.sh
-wait
+kill $(jobs -p) 2>/dev/null && wait 2>/dev/null
+rm -rf "$first"
 say "building the page (about a minute the first time, then seconds)"
 page=$tools/served
 mkdir -p "$page"

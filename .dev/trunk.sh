@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
-# Installs Trunk and wasm-bindgen inside the project, in the versions Trunk.toml pins, and makes
-# sure that npm.sh will bring the wasm-opt it pins.
+# trunk.sh [wasm-bindgen]: installs wasm-bindgen and, unless only that is wanted, Trunk inside the
+# project, in the versions Trunk.toml pins, and makes sure that npm.sh will bring the wasm-opt it pins.
 . "$(dirname "$0")/base.sh"
 pin() { sed -n "s/^$1 = \"[=a-z_]*\(.*\)\"/\1/p" Trunk.toml; }
 trunk=$(pin trunk-version)
@@ -32,7 +32,8 @@ install() {
         stop "$crate $version could not be installed, see above"
 }
 one_at_a_time
-install trunk trunk "$trunk" "2 minutes" --locked
 # Without --locked: the crate's own lock file names a release that its registry no longer has.
 install wasm-bindgen wasm-bindgen-cli "$bindgen" "1 minute" --bin wasm-bindgen
+[ "${1:-}" = wasm-bindgen ] && exit
+install trunk trunk "$trunk" "2 minutes" --locked
 rm -rf "$tools/build"

@@ -8,7 +8,7 @@ use crate::lesson::sums::expression::of;
 use crate::lesson::sums::form::{Form, Problem, Variant};
 use crate::lesson::sums::sheet::Sheet;
 use crate::lesson::sums::solution::{Note, Step, Subject, Table};
-use crate::lesson::sums::symbol::Symbol;
+use crate::lesson::sums::symbol::{KW, Symbol};
 
 impl Seen<'_> {
     /// A calculation that takes the amounts after all reactions as given.
@@ -41,7 +41,7 @@ impl Seen<'_> {
         } else {
             sheet = sheet.given(TotalVolume, self.volume(), figures);
             if alkali {
-                sheet = sheet.constant(Kw, 1e-14, 3);
+                sheet = sheet.constant(Kw, KW, 3);
             }
             sheet = match (form, alkali) {
                 (Form::Exhausted, false) => sheet

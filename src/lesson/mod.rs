@@ -11,6 +11,7 @@
 //! | [`markup`] | the same as HTML and MathML |
 //! | [`runs`] | text on and off the line |
 //! | [`why`] | what an addition did, as data |
+//! | [`sums`] | calculations as sheets: forms of question, slips, marking, solutions |
 
 pub mod equation;
 pub mod explain;

@@ -55,7 +55,8 @@ pub(super) fn Reservoirs() -> impl IntoView {
             <p class="quiet legend digits">
                 <span id="legend" inner_html=legend></span>
                 " "
-                <span><Glyph body=Body::Water/>" " {label::NEW_WATER}</span>
+                <span hidden=move || controls.still.get()><Glyph body=Body::Water/>" " {label::NEW_WATER}</span>
+                <span hidden=move || !controls.still.get()><i class="ring"></i>" " {label::CHANGED}</span>
             </p>
         </section>
     }

@@ -1,4 +1,4 @@
-// Serves a folder on a free loopback port, as a plain host would: right types, the page's own
+// Serves a folder on a loopback port, a free one unless it is told which, as a plain host would: right types, the page's own
 // policy as a header too, nothing compressed.
 
 import { readFile } from "node:fs/promises";
@@ -27,7 +27,7 @@ export function policyOf(html) {
  * Serves `folder`, or the texts in `pages` ({path: html}) in front of it. With `shared`, any
  * origin may read the files, as a frame without an origin of its own needs.
  */
-export async function serve({ folder, pages = {}, shared = false }) {
+export async function serve({ folder, pages = {}, shared = false, port: wanted = 0 }) {
   const policy = folder && policyOf(await readFile(join(folder, "index.html"), "utf8"));
   const server = createServer(async (request, response) => {
     const path = new URL(request.url, "http://localhost").pathname;
@@ -49,7 +49,7 @@ export async function serve({ folder, pages = {}, shared = false }) {
   });
   await new Promise((resolve, reject) => {
     server.once("error", reject);
-    server.listen(0, "127.0.0.1", resolve);
+    server.listen(wanted, "127.0.0.1", resolve);
   });
   const { port } = server.address();
   return {

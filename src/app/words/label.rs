@@ -78,6 +78,9 @@ pub const REPLAY: &str = "Replay";
 /// Goes through the last addition beat by beat.
 pub const STEP: &str = "Step";
 
+/// Beside a ring such as the still picture draws around what an addition changed.
+pub const CHANGED: &str = "changed by it";
+
 /// The still picture before the last addition.
 pub const BEFORE: &str = "Before";
 

@@ -4,7 +4,7 @@ use crate::chem::titration::Reagent;
 use crate::lesson::notation::PairNames;
 use crate::lesson::sums::right::{needs_kw, worked};
 use crate::lesson::sums::sheet::Sheet;
-use crate::lesson::sums::symbol::Symbol;
+use crate::lesson::sums::symbol::{KW, Symbol};
 
 /// A form of question or of worked solution.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -125,7 +125,7 @@ impl Problem {
             sheet = sheet.given(datum.symbol, datum.value, datum.figures);
         }
         if needs_kw(form, variant) {
-            sheet = sheet.constant(Symbol::Kw, 1e-14, 3);
+            sheet = sheet.constant(Symbol::Kw, KW, 3);
         }
         for (symbol, formula) in worked(form, variant) {
             sheet = sheet.work(symbol, formula);

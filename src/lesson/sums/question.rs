@@ -15,7 +15,7 @@ use crate::lesson::sums::expression::rounded;
 use crate::lesson::sums::form::{Datum, Form, Problem, Variant};
 use crate::lesson::sums::screen::can_be_told_apart;
 pub use crate::lesson::sums::screen::{SAME, place, shows};
-use crate::lesson::sums::symbol::{Symbol, Unit};
+use crate::lesson::sums::symbol::{KW, Symbol, Unit};
 
 /// Draws before a form is given up; every form takes far fewer.
 const MOST_DRAWS: u32 = 10_000;
@@ -192,7 +192,7 @@ impl Draw {
         let salt = molar.map_or(82.0, |(salt, ..)| salt);
         match symbol {
             Symbol::Ka => ka,
-            Symbol::Kb => rounded(1e-14 / ka, 3),
+            Symbol::Kb => rounded(KW / ka, 3),
             Symbol::GivenPh => target,
             Symbol::MolarMass => hydrate.unwrap_or(salt),
             // Such as a balance shows: two decimal places.

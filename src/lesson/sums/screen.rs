@@ -5,7 +5,7 @@ use crate::chem::titration::Reagent;
 use crate::lesson::sums::form::{Form, Problem};
 use crate::lesson::sums::kind::{Kind, kind};
 use crate::lesson::sums::slip::{Slip, Way, ways};
-use crate::lesson::sums::symbol::{Symbol, Unit};
+use crate::lesson::sums::symbol::{KW, Symbol, Unit};
 
 /// Closest that a wrong answer may lie to the right one, in units of pH or of log₁₀.
 pub const FROM_RIGHT: f64 = 0.05;
@@ -148,7 +148,7 @@ fn short_form_holds(problem: &Problem) -> bool {
     let is_buffer = !matches!(kind(problem), Kind::ExcessAcid | Kind::ExcessAlkali);
     match (acid, base, right.get(Hydrogen)) {
         (Some(acid), Some(base), Some(hydrogen)) if is_buffer => {
-            (hydrogen - 1e-14 / hydrogen).abs() <= MOST_FREE * acid.min(base)
+            (hydrogen - KW / hydrogen).abs() <= MOST_FREE * acid.min(base)
         }
         _ => true,
     }
@@ -164,7 +164,7 @@ fn excess_decides(problem: &Problem) -> bool {
     let pair = (get(AcidStart) + get(BaseStart)) / get(TotalVolume);
     let constant = match problem.variant.reagent {
         Reagent::Acid => get(Ka),
-        Reagent::Alkali => 1e-14 / get(Ka),
+        Reagent::Alkali => KW / get(Ka),
     };
     constant * pair <= MOST_FREE * excess * excess
 }

@@ -2,6 +2,11 @@
 
 use crate::lesson::notation::PairNames;
 
+/// Kw of the classroom at 25 °C in mol² dm⁻⁶, as [`CLASSROOM_PKW`] has it.
+///
+/// [`CLASSROOM_PKW`]: crate::chem::constants::CLASSROOM_PKW
+pub const KW: f64 = 1e-14;
+
 /// A named quantity of a calculation. "Acid" and "base" are the two forms of the pair on
 /// the bench or in the question; "strong" is the strong acid or alkali that is added.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
