@@ -36,9 +36,3 @@ one_at_a_time() {
         flock 9
     }
 }
-
-# exec_trunk COMMAND OPTION…: becomes a build by Trunk. Its own minifier cannot read
-# wasm-bindgen's module and says so; a hook minifies that file instead.
-exec_trunk() {
-    exec trunk --log warn "$@" > >(grep --line-buffered -v 'Failed to minify JS')
-}

@@ -5,5 +5,5 @@ need_node
 .dev/rust.sh
 host=$(rustc -vV | sed -n 's/^host: //p')
 cargo fetch --quiet --target wasm32-unknown-unknown --target "$host"
-.dev/trunk.sh
+.dev/tools.sh wasm-bindgen trunk
 .dev/npm.sh .dev

@@ -18,10 +18,10 @@ if [ ! -x "$tools/bin/trunk" ]; then
     cargo build --quiet --locked --profile serve --target wasm32-unknown-unknown --bin evenkeel &
     page=$!
     trap 'kill $(jobs -p) 2>/dev/null || true' EXIT
-    .dev/trunk.sh wasm-bindgen
+    .dev/tools.sh wasm-bindgen
     if wait $page && wasm-bindgen --target web --no-typescript --out-dir "$first" \
         target/wasm32-unknown-unknown/serve/evenkeel.wasm; then
-        node .dev/first.mjs "$first" "$port" &
+        node .dev/page.mjs first "$first" "$port" &
         until answers || ! kill -0 $! 2>/dev/null; do sleep 0.1; done
         say "serving on http://localhost:$port (Ctrl-C ends it)"
         say "changes are picked up once Trunk is there, which builds the page from then on:"
@@ -49,4 +49,4 @@ rm -f "$page/index.html"
         sleep 0.3
     done
 ) &
-exec_trunk serve --cargo-profile serve --port "$port" --dist "$page"
+exec trunk --log warn serve --cargo-profile serve --port "$port" --dist "$page"

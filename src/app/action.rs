@@ -1,7 +1,6 @@
 //! Everything that can happen to the state, as facts in the past tense.
 
 use crate::app::picture::Detail;
-use crate::app::practice::PracticeAction;
 use crate::app::recipe::{Field, Method, PairChoice};
 use crate::app::state::Panel;
 use crate::chem::titration::Reagent;
@@ -48,10 +47,8 @@ pub enum Action {
     ViewChosen(View),
     /// A panel was opened.
     PanelOpened(Panel),
-    /// Something happened in practice.
-    Practised(PracticeAction),
-    /// The mixture of the question was put on the bench.
-    QuestionPutOnBench,
+    /// The guided start was asked for.
+    GuideStarted,
     /// The screen was measured.
     ScreenMeasured(Detail),
 }

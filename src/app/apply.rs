@@ -1,10 +1,12 @@
 //! The only way the state changes.
 
+use std::sync::Arc;
+
 use crate::app::action::{Action, Press};
 use crate::app::bench::{Addition, Bench, step_of};
-use crate::app::practice::practise;
+use crate::app::guide::{GuideAction, Since, guide};
 use crate::app::reading::Reading;
-use crate::app::recipe::Field;
+use crate::app::recipe::{Field, Recipe};
 use crate::app::state::{BenchEvent, HISTORY, State};
 use crate::chem::titration::Reagent;
 
@@ -51,12 +53,10 @@ pub fn apply(state: &State, action: Action) -> State {
         }
         Action::ViewChosen(view) => next.view = view,
         Action::PanelOpened(panel) => next.panel = panel,
-        Action::Practised(action) => next.practice = practise(&state.practice, action),
-        Action::QuestionPutOnBench => {
-            if let Some(recipe) = state.practice.recipe() {
-                next.draft = recipe;
-                next.put_draft_on_bench(None);
-            }
+        Action::GuideStarted => {
+            let now = Since::now(state);
+            let desk = Arc::make_mut(&mut next.desk);
+            desk.guide = guide(&desk.guide, GuideAction::Started, now);
         }
         Action::ScreenMeasured(detail) => next.detail = detail,
     }
@@ -71,6 +71,10 @@ impl State {
         }
         self.serial = self.serial.wrapping_add(1);
         self.pouring = press != Press::Tap;
+        if self.desk.guide.holds_additions() {
+            self.event = BenchEvent::Held;
+            return;
+        }
         if !self.bench.has_room(steps) {
             self.event = BenchEvent::Full;
             return;
@@ -125,6 +129,12 @@ impl State {
             .rev()
             .find(|n| f64::from(*n) <= steps)
             .unwrap_or(0)
+    }
+
+    /// Puts `recipe` on the bench, as if its fields had been set.
+    pub(super) fn set_up(&mut self, recipe: Recipe) {
+        self.draft = recipe;
+        self.put_draft_on_bench(None);
     }
 
     /// Puts the draft on the bench if it can be read and is not there already. Typing in one

@@ -2,7 +2,6 @@
 //! an addition and held against what happens.
 
 use crate::app::bench::Addition;
-use crate::app::practice::Practice;
 use crate::app::reading::Reading;
 use crate::app::state::{BenchEvent, State};
 use crate::chem::titration::Reagent;
@@ -47,6 +46,9 @@ pub enum Direction {
     Nowhere,
 }
 
+/// All directions, in the order in which they are offered.
+pub const DIRECTIONS: [Direction; 3] = [Direction::Up, Direction::Down, Direction::Nowhere];
+
 /// How far it is expected to go.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Size {
@@ -57,6 +59,9 @@ pub enum Size {
     /// More than 1.
     Large,
 }
+
+/// All sizes, smallest first.
+pub const SIZES: [Size; 3] = [Size::Slight, Size::Moderate, Size::Large];
 
 /// A prediction.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -92,11 +97,11 @@ pub struct Since {
 
 impl Since {
     /// How things are now.
-    pub fn now(state: &State, practice: &Practice) -> Self {
+    pub fn now(state: &State) -> Self {
         Self {
             serial: state.serial,
             view: state.view,
-            results: practice.results.len(),
+            results: state.desk.practice.results.len(),
         }
     }
 }
@@ -123,6 +128,8 @@ pub enum GuideAction {
     WentTo(GuideStep),
     /// The next step was taken, whether this one is done or skipped.
     WentOn,
+    /// What the step asks for was seen to be done.
+    Seen,
     /// It was closed.
     Closed,
     /// A direction was chosen.
@@ -148,6 +155,7 @@ pub fn guide(guide: &Guide, action: GuideAction, now: Since) -> Guide {
             let after = |step| STEPS.into_iter().find(|s| *s > step);
             next = at(guide.step.and_then(after));
         }
+        GuideAction::Seen => next.done = true,
         GuideAction::Closed => next = at(None),
         GuideAction::DirectionChosen(direction) if !guide.prediction.locked => {
             next.prediction.direction = Some(direction);
@@ -165,6 +173,11 @@ pub fn guide(guide: &Guide, action: GuideAction, now: Since) -> Guide {
 }
 
 impl Guide {
+    /// The step before the open one.
+    pub fn before(&self) -> Option<GuideStep> {
+        STEPS.into_iter().rev().find(|s| Some(*s) < self.step)
+    }
+
     /// The reagent that this step asks a prediction for.
     pub const fn predicts(&self) -> Option<Reagent> {
         match self.step {
@@ -179,24 +192,17 @@ impl Guide {
         self.predicts().is_some() && !self.prediction.locked
     }
 
-    /// The guide once the page shows `state`: a step that is done stays done.
-    #[must_use]
-    pub fn watching(&self, state: &State, reading: &Reading, practice: &Practice) -> Self {
-        let met = |step| self.is_met(step, state, reading, practice);
-        Self {
-            done: self.done || self.step.is_some_and(met),
-            ..*self
-        }
+    /// Whether what the open step asks for has happened, as `state` and its reading show it.
+    /// A step that is done stays done: [`GuideAction::Seen`] remembers it.
+    pub fn is_done(&self, state: &State, reading: &Reading) -> bool {
+        self.done
+            || self
+                .step
+                .is_some_and(|step| self.is_met(step, state, reading))
     }
 
     /// Whether what `step` asks for has happened since it began.
-    fn is_met(
-        &self,
-        step: GuideStep,
-        state: &State,
-        reading: &Reading,
-        practice: &Practice,
-    ) -> bool {
+    fn is_met(&self, step: GuideStep, state: &State, reading: &Reading) -> bool {
         let touched = state.serial != self.since.serial && !state.pouring;
         let added = match state.event {
             BenchEvent::Added(Addition { reagent, .. }) if touched => Some(reagent),
@@ -212,7 +218,7 @@ impl Guide {
                 let outcome = reading.change().map(|change| change.outcome());
                 added.is_some() && matches!(outcome, Some(Outcome::RanOut | Outcome::NothingLeft))
             }
-            GuideStep::Question => practice.results.len() > self.since.results,
+            GuideStep::Question => state.desk.practice.results.len() > self.since.results,
         }
     }
 }

@@ -16,6 +16,7 @@
 //! | [`task`] | a question being worked on |
 //! | [`on_bench`] | a question's mixture as a recipe |
 //! | [`progress`] | how a learner stands, and what comes next |
+//! | [`desk`] | practice, the guided start and what is kept, in the one state |
 //! | [`guide`] | the guided start: predict, lock, compare |
 //! | [`shown`] | all of these for one state |
 //! | [`state`], [`action`], [`apply`] | the page's state and the only way it changes |
@@ -25,6 +26,7 @@ pub mod action;
 pub mod apply;
 pub mod bench;
 mod calculation;
+pub mod desk;
 pub mod field;
 pub mod graph;
 pub mod guide;

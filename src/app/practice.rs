@@ -29,6 +29,8 @@ pub struct Practice {
     pub explanation: Option<Built>,
     /// Results, oldest first.
     pub results: Vec<Outcome>,
+    /// Counts what became of the results: new ones, and clearing them.
+    pub done: u32,
 }
 
 /// Something that happened in practice.
@@ -126,7 +128,10 @@ pub fn practise(practice: &Practice, action: PracticeAction) -> Practice {
             next.results = earlier.collect();
             next.forget();
         }
-        PracticeAction::ResultsCleared => next.results.clear(),
+        PracticeAction::ResultsCleared => {
+            next.results.clear();
+            next.done = next.done.wrapping_add(1);
+        }
         PracticeAction::Sorted(kind) => next.work(|task| task.sort(kind)),
         PracticeAction::Typed { place, text } => next.work(|task| task.write(place, text)),
         PracticeAction::Checked => next.work(Task::check),
@@ -192,6 +197,7 @@ impl Practice {
 
     fn remember(&mut self, outcome: Outcome) {
         self.results.push(outcome);
+        self.done = self.done.wrapping_add(1);
         self.forget();
     }
 

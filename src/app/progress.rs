@@ -92,15 +92,21 @@ pub struct Row {
 
 /// How somebody with these results, oldest first, stands in everything.
 pub fn overview(results: &[Outcome]) -> Vec<Row> {
-    let row = |objective| Row {
+    objectives()
+        .map(|objective| row(results, objective))
+        .collect()
+}
+
+/// How somebody with these results, oldest first, stands in one objective, and what is next.
+pub fn row(results: &[Outcome], objective: Objective) -> Row {
+    Row {
         objective,
         standing: standing(results, objective),
         next: match objective {
             Objective::Of(Subject::Sum(form)) => next_level(results, form),
             Objective::Of(Subject::Explanation(_)) | Objective::Sorting => Level::Whole,
         },
-    };
-    objectives().map(row).collect()
+    }
 }
 
 /// How somebody with these results, oldest first, stands in one objective.

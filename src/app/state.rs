@@ -1,8 +1,10 @@
 //! The page's whole state, as plain data.
 
+use std::sync::Arc;
+
 use crate::app::bench::{Addition, Bench};
+use crate::app::desk::Desk;
 use crate::app::picture::Detail;
-use crate::app::practice::Practice;
 use crate::app::recipe::{Field, Recipe};
 use crate::scene::View;
 
@@ -39,6 +41,8 @@ pub enum BenchEvent {
     Jumped,
     /// The flask was too full for the addition.
     Full,
+    /// The guided start waits for a prediction before anything is added.
+    Held,
 }
 
 /// The state.
@@ -67,6 +71,6 @@ pub struct State {
     pub typing: Option<Field>,
     /// Whether a button is being held down: messages wait until it is let go.
     pub pouring: bool,
-    /// Questions, and how they went.
-    pub practice: Practice,
+    /// Practice and the guided start.
+    pub desk: Arc<Desk>,
 }

@@ -31,6 +31,7 @@ pub(super) fn Additions() -> impl IntoView {
     let store = Store::get();
     let full = store.state_text(|s| match s.event {
         BenchEvent::Full => label::FLASK_FULL.to_owned(),
+        BenchEvent::Held => label::LOCK_FIRST.to_owned(),
         _ => String::new(),
     });
     let stock = store.text(|r, w| {

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::additions::Additions;
+use super::later::{Later, Part, fetch_ahead};
 use super::panels::Panels;
 use super::readout::{Readout, SlimReadout};
 use super::reservoirs::Reservoirs;
@@ -29,6 +30,20 @@ pub fn App() -> impl IntoView {
         };
         store.dispatch(Action::ScreenMeasured(detail));
     });
+    // Beside the bench where there is room, else between the particles and the buttons.
+    let guided = store.flag(|s| s.desk.guide.step.is_some());
+    let guide = move |beside: bool| {
+        move || {
+            let here = guided.get() && wide.get() == beside;
+            here.then(|| view! { <Later part=Part::Guide/> }.into_any())
+        }
+    };
+    let begun = store.flag(|s| s.serial > 0);
+    Effect::new(move |_| {
+        if begun.get() {
+            fetch_ahead();
+        }
+    });
     let content = NodeRef::new();
     let report = |_, _| {
         if let Some(place) = page::place() {
@@ -41,17 +56,34 @@ pub fn App() -> impl IntoView {
         <div class="page" node_ref=content>
             <header class="masthead">
                 <h1>"Evenkeel"</h1>
+                <GuideButton/>
                 <SetUpButton/>
             </header>
             <SlimReadout readout/>
             <main class="bench" aria-label="Bench">
                 <Readout node_ref=readout/>
                 <Reservoirs/>
+                {guide(false)}
                 <Additions/>
             </main>
-            <Panels/>
+            <aside class="panels" aria-label="Panels">
+                {guide(true)}
+                <Panels/>
+            </aside>
             <Status/>
         </div>
+    }
+}
+
+/// Opens the guided start.
+#[component]
+fn GuideButton() -> impl IntoView {
+    let [short, rest] = label::GUIDE;
+    let start = Store::get().doing(Action::GuideStarted);
+    view! {
+        <button class="key" id="guide-start" on:click=start>
+            {short}<span class="more">{rest}</span>
+        </button>
     }
 }
 

@@ -4,11 +4,10 @@
 use leptos::prelude::*;
 
 use super::curve::CurvePanel;
+use super::later::{Later, Part};
 use super::limits::Limits;
-use super::practice::Practice;
 use super::set_up::SetUp;
 use super::why::Why;
-use super::working::Working;
 use crate::app::action::Action;
 use crate::app::state::Panel;
 use crate::app::words::label;
@@ -57,8 +56,8 @@ pub(super) fn Panels() -> impl IntoView {
     let shown = move || match PANELS[open.get() as usize] {
         Panel::Why => view! { <Why/> }.into_any(),
         Panel::Curve => view! { <CurvePanel/> }.into_any(),
-        Panel::Working => view! { <Working/> }.into_any(),
-        Panel::Practice => view! { <Practice/> }.into_any(),
+        Panel::Working => view! { <Later part=Part::Working/> }.into_any(),
+        Panel::Practice => view! { <Later part=Part::Practice/> }.into_any(),
         Panel::SetUp => view! { <SetUp/> }.into_any(),
         Panel::Limits => view! { <Limits/> }.into_any(),
     };
@@ -67,12 +66,10 @@ pub(super) fn Panels() -> impl IntoView {
         room.get().then(card)
     };
     view! {
-        <aside class="panels" aria-label="Panels">
-            <section class="card">
-                <nav class="tabs" aria-label="Panels">{tabs}</nav>
-                <div id="panel">{shown}</div>
-            </section>
-            {curve}
-        </aside>
+        <section class="card">
+            <nav class="tabs" aria-label="Panels">{tabs}</nav>
+            <div id="panel">{shown}</div>
+        </section>
+        {curve}
     }
 }

@@ -8,11 +8,13 @@
 //! | [`palette`] | the theme's colors for it |
 //! | [`surface`] | a canvas made ready for it |
 //! | [`chart`] | draws a chart as SVG with plotters |
+//! | [`keep`] | results on the device, if the learner asks |
 //! | [`page`] | theme, frame and height of the page itself |
 //! | [`watch`] | media queries, sizes of elements, frames |
 
 pub mod canvas;
 pub mod chart;
+pub mod keep;
 mod lettering;
 pub mod page;
 pub mod palette;

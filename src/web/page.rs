@@ -3,8 +3,8 @@
 use crate::chem::power::whole;
 use serde::Serialize;
 use serde_wasm_bindgen::Serializer;
-use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlElement, window};
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{Element, HtmlElement, HtmlInputElement, SelectionMode, window};
 
 /// What the address asks of the page; unknown keys are ignored.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -145,6 +145,53 @@ pub fn go_to(part: &str, control: &str) {
     if let Some(control) = find(control).and_then(|e| e.dyn_into::<HtmlElement>().ok()) {
         let _ = control.focus();
     }
+}
+
+/// Puts the focus on the first element that `selector` finds, if nothing has it any more.
+pub fn refocus(selector: &str) {
+    let Some(document) = window().and_then(|w| w.document()) else {
+        return;
+    };
+    let lost = document
+        .active_element()
+        .is_none_or(|e| e.tag_name() == "BODY");
+    let found = document.query_selector(selector).ok().flatten();
+    if lost && let Some(control) = found.and_then(|e| e.dyn_into::<HtmlElement>().ok()) {
+        let _ = control.focus();
+    }
+}
+
+/// Goes to the top of the page.
+pub fn to_top() {
+    if let Some(window) = window() {
+        window.scroll_to_with_x_and_y(0.0, 0.0);
+    }
+}
+
+/// The text of the input `id` with `text` put in at its cursor, which then stands behind it.
+pub fn insert(id: &str, text: &str) -> String {
+    let input = window()
+        .and_then(|w| w.document())
+        .and_then(|d| d.get_element_by_id(id))
+        .and_then(|e| e.dyn_into::<HtmlInputElement>().ok());
+    let Some(input) = input else {
+        return text.to_owned();
+    };
+    let [start, end] = [input.selection_start(), input.selection_end()].map(|at| at.ok().flatten());
+    let put = match (start, end) {
+        (Some(start), Some(end)) => input.set_range_text_with_start_and_end_and_selection_mode(
+            text,
+            start,
+            end,
+            SelectionMode::End,
+        ),
+        _ => Err(JsValue::NULL),
+    };
+    if put.is_err() {
+        input.set_value(&(input.value() + text));
+    }
+    let _ = input.focus();
+    input.value()
 }
 
 /// A seed for a series of questions, from the browser's own source of chance.

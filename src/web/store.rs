@@ -8,6 +8,7 @@ use leptos::prelude::*;
 
 use crate::app::action::Action;
 use crate::app::apply::apply;
+use crate::app::desk::{DeskAction, work};
 use crate::app::picture::Picture;
 use crate::app::reading::Reading;
 use crate::app::shown::Shown;
@@ -54,6 +55,17 @@ impl Store {
         move |_| self.dispatch(action.clone())
     }
 
+    /// Changes the state by an action at the desk.
+    #[inline(never)]
+    pub fn work(self, action: DeskAction) {
+        self.state.update(|state| *state = work(state, action));
+    }
+
+    /// A handler that does one thing at the desk.
+    pub fn working<E>(self, action: DeskAction) -> impl Fn(E) + Clone + 'static {
+        move |_| self.work(action.clone())
+    }
+
     /// The state now, without subscribing to it.
     pub fn peek<T>(self, part: impl FnOnce(&State) -> T) -> T {
         self.state.with_untracked(part)
@@ -88,6 +100,14 @@ impl Store {
         memo_text(Box::new(move |before| {
             self.state
                 .with(|state| self.shown.with(|shown| write(state, shown, before)))
+        }))
+    }
+
+    /// A claim about the state and what it shows.
+    pub fn claim(self, claim: fn(&State, &Shown) -> bool) -> Memo<bool> {
+        memo_flag(Box::new(move || {
+            self.state
+                .with(|state| self.shown.with(|shown| claim(state, shown)))
         }))
     }
 

@@ -22,6 +22,7 @@ pub fn announcement(
     let ph = || writer.ph(reading.now.ph());
     let text = match (state.event, reading.change()) {
         (BenchEvent::Full, _) => label::FLASK_FULL.to_owned(),
+        (BenchEvent::Held, _) => label::LOCK_FIRST.to_owned(),
         (BenchEvent::Added(_), Some(change)) => Voice::of(reading, writer).announcement(&change),
         (BenchEvent::SetUp, _) => label::new_buffer(&ph()),
         (BenchEvent::Jumped | BenchEvent::Added(_), _) => label::ph_is(&ph()),

@@ -1,13 +1,13 @@
 //! The guided start in words, and the sentences that hold a prediction against what happened.
 
-use crate::app::guide::{Direction, Gap, GuideStep, Prediction, Size, gap};
+use crate::app::guide::{Direction, Gap, Guide, GuideStep, Prediction, Size, gap};
+use crate::app::shown::Shown;
+use crate::app::state::State;
 use crate::app::words::addition::{Voice, ion};
 use crate::chem::titration::Reagent;
-use crate::lesson::sig_fig::PH_DECIMALS;
+use crate::lesson::markup::html;
+use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
 use crate::lesson::why::{Change, Outcome};
-
-/// Opens the guide.
-pub const START: &str = "Show me in six steps";
 
 /// Takes the next step.
 pub const NEXT: &str = "Next";
@@ -18,8 +18,14 @@ pub const SKIP: &str = "Skip this step";
 /// Goes a step back.
 pub const BACK: &str = "Back";
 
+/// Ends it after its last step.
+pub const FINISH: &str = "Finish";
+
 /// Closes the guide.
 pub const CLOSE: &str = "Close the guide";
+
+/// Goes to the first question.
+pub const OPEN_PRACTICE: &str = "Open Practice";
 
 /// Locks a prediction.
 pub const LOCK: &str = "Lock it";
@@ -72,7 +78,35 @@ pub fn place(step: GuideStep) -> String {
 }
 
 /// Said once a step is done.
-pub const DONE: &str = "Done.";
+const DONE: &str = "Done.";
+
+/// What the button that goes on says.
+pub fn onward(guide: &Guide) -> &'static str {
+    match (guide.step, guide.done) {
+        (Some(GuideStep::Question), _) => FINISH,
+        (_, true) => NEXT,
+        (_, false) => SKIP,
+    }
+}
+
+/// What is said once a step is done, as markup; with a prediction, how it compares. `before` is
+/// what was said last: later additions do not change it.
+pub fn met(state: &State, shown: &Shown, before: Option<&String>, writer: Writer) -> String {
+    let guide = &state.desk.guide;
+    if !guide.is_done(state, &shown.reading) {
+        return String::new();
+    }
+    if let Some(before) = before.filter(|text| !text.is_empty()) {
+        return before.clone();
+    }
+    let voice = Voice::of(&shown.reading, writer);
+    let change = shown
+        .reading
+        .change()
+        .filter(|_| guide.predicts().is_some());
+    let compared = change.and_then(|change| compare(&voice, &guide.prediction, &change));
+    html(&compared.unwrap_or_else(|| DONE.to_owned()))
+}
 
 /// A direction to choose.
 pub const fn direction(direction: Direction) -> &'static str {

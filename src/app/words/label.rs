@@ -27,6 +27,22 @@ pub const TRY_IT: &str = "Add a little acid or alkali. Watch which reservoir tak
 /// The flask takes no more, or not as much as was asked for.
 pub const FLASK_FULL: &str = "That much more does not fit into the flask. Undo, or start again.";
 
+/// Opens the guided start; on a phone only the first words are seen.
+pub const GUIDE: [&str; 2] = ["Show me", " in six steps"];
+
+/// A part of the page is being fetched.
+pub const ARRIVING: &str = "Fetching this part …";
+
+/// It did not arrive.
+pub const NOT_ARRIVED: &str =
+    "This part has not arrived: there seems to be no connection. The bench goes on without it.";
+
+/// Asks for it once more.
+pub const TRY_AGAIN: &str = "Try again";
+
+/// The guided start waits for a prediction.
+pub const LOCK_FIRST: &str = "First choose what you expect, and lock it.";
+
 /// The panel on the model: what it leaves out, what a meter would make of the bench, and
 /// cautions, as markup. `davies` is the pH by the Davies equation with its ionic strength.
 pub fn limits(ph: Ph, davies: Option<(Ph, f64)>, note: Option<&str>, writer: Writer) -> String {

@@ -1,7 +1,8 @@
 //! Progress in words: what can be learned, how somebody stands, and what to do next.
 
-use crate::app::progress::{Level, Objective, Row, Standing, Subject};
+use crate::app::progress::{Level, Objective, Outcome, Row, Standing, Subject, row};
 use crate::lesson::explain::Topic;
+use crate::lesson::markup::html;
 use crate::lesson::sums::form::Form;
 
 /// What can be learned, as "you can …".
@@ -36,6 +37,31 @@ pub const fn objective(objective: Objective) -> &'static str {
     }
 }
 
+/// What an explanation is about, as "you can …".
+pub const fn of_topic(topic: Topic) -> &'static str {
+    objective(Objective::Of(Subject::Explanation(topic)))
+}
+
+/// How somebody stands in one objective and what to do next, as markup.
+pub fn stands(results: &[Outcome], objective: Objective) -> String {
+    let row = row(results, objective);
+    let sign = match row.standing {
+        Standing::Untried => "·",
+        Standing::NotYet => "○",
+        Standing::Nearly => "◐",
+        Standing::Secure => "●",
+    };
+    let parts = [
+        "<span aria-hidden=\"true\">",
+        sign,
+        "</span> <strong>",
+        standing(row.standing),
+        "</strong> · ",
+        &html(next(&row)),
+    ];
+    parts.concat()
+}
+
 /// How somebody stands.
 pub const fn standing(standing: Standing) -> &'static str {
     match standing {
@@ -62,9 +88,6 @@ pub const fn next(row: &Row) -> &'static str {
     }
 }
 
-/// Above the list.
-pub const PROGRESS: &str = "How you stand";
-
 /// What the words mean.
 pub const WHAT_IT_MEANS: &str = "Secure: the last two whole questions right, first time and without help. For telling mixtures apart: the last five.";
 
@@ -75,5 +98,12 @@ pub const KEEP: &str = "Keep this on this device";
 pub const WHAT_IS_KEPT: &str =
     "Only which question, which level, and whether it was right. Nothing leaves this device.";
 
+/// The browser does not keep anything.
+pub const REFUSED: &str =
+    "This browser does not let the page keep anything here. It lasts until you leave the page.";
+
 /// Deletes it.
-pub const CLEAR: &str = "Clear it";
+pub const CLEAR: &str = "Clear all results";
+
+/// Goes to practise one objective.
+pub const GO: &str = "Practise";

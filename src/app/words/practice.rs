@@ -1,9 +1,31 @@
 //! Practice in words: choices, buttons, and where somebody is in a question.
 
+use crate::app::desk::Page;
 use crate::app::progress::{Level, Objective, Subject};
 use crate::app::task::{End, Stage, Task};
 use crate::app::words::objective::objective;
 use crate::lesson::sums::form::Form;
+
+/// What the pages of practice are together.
+pub const PAGES: &str = "Practice";
+
+/// A page of practice.
+pub const fn page(page: Page) -> &'static str {
+    match page {
+        Page::Questions => "Questions",
+        Page::Explanations => "Explain",
+        Page::Standing => "How you stand",
+    }
+}
+
+/// A working without markup.
+pub const AS_TEXT: &str = "As plain text, to copy";
+
+/// Above a worked solution.
+pub const LAYOUT: &str = "The layout";
+
+/// Above what can be chosen.
+pub const CHOICES: &str = "Choose questions";
 
 /// The choice that follows the learner.
 pub const AUTO: &str = "Follow how I do";
@@ -39,9 +61,6 @@ pub const SHOW_LAYOUT: &str = "Show the layout";
 
 /// Goes on.
 pub const NEXT: &str = "Next question";
-
-/// Begins.
-pub const BEGIN: &str = "Begin";
 
 /// Puts the question's mixture on the bench.
 pub const ON_THE_BENCH: &str = "Put this mixture on the bench";

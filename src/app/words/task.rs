@@ -4,10 +4,25 @@ use crate::app::practice::Practice;
 use crate::app::task::{Filled, Stage, Task};
 use crate::app::words::question::{DATA, question as wording};
 use crate::app::words::slip::{feedback, written};
-use crate::app::words::working::solution_of_question;
+use crate::app::words::working::{line_of_question, solution_of_question};
 use crate::app::words::{asked, kind as kinds, practice as words};
 use crate::lesson::markup::html;
 use crate::lesson::sig_fig::Writer;
+
+/// Which question it is: "Question 3 · Work out pH from two concentrations".
+pub fn heading(practice: &Practice) -> String {
+    let form = practice.task.as_ref().map(|t| t.question.problem.form);
+    let number = practice.number.to_string();
+    ["Question ", &number, " · ", form.map_or("", words::form)].concat()
+}
+
+/// Whether the mixture is still to be told.
+pub fn is_sorting(practice: &Practice) -> bool {
+    practice
+        .task
+        .as_ref()
+        .is_none_or(|t| t.stage() == Stage::Sorting)
+}
 
 /// The question: what there is, what is given, what is asked.
 pub fn question(practice: &Practice, writer: Writer) -> String {
@@ -70,12 +85,29 @@ pub fn line_name(practice: &Practice, place: usize) -> String {
     })
 }
 
-/// The value of a line that is filled in already, or that is right.
+/// How a line that is filled in already is worked out; just its value where that is all
+/// there is to it.
 pub fn line_shown(practice: &Practice, place: usize, writer: Writer) -> String {
     with_line(practice, place, |task, place| {
+        if is_open(practice, place) {
+            return String::new();
+        }
         let symbol = task.lines[place].symbol;
-        let value = task.right(symbol);
-        html(&value.map_or(String::new(), |value| written(symbol, value, writer)))
+        let worked = line_of_question(&task.question, symbol, true, writer);
+        match task.right(symbol) {
+            Some(value) if worked.is_empty() => html(&written(symbol, value, writer)),
+            _ => worked,
+        }
+    })
+}
+
+/// The formula of a line that is open, where the level shows it.
+pub fn line_formula(practice: &Practice, place: usize, writer: Writer) -> String {
+    with_line(practice, place, |task, place| {
+        if !task.shows_formulas() || !is_open(practice, place) {
+            return String::new();
+        }
+        line_of_question(&task.question, task.lines[place].symbol, false, writer)
     })
 }
 

@@ -4,6 +4,7 @@ use crate::app::words::reason::subject;
 use crate::app::words::working::{Part, Telling};
 use crate::lesson::markup::{escaped, html, mathml};
 use crate::lesson::sums::solution::{Step, Table};
+use crate::lesson::sums::written::{Pen, Row};
 
 /// Above the list of a step's numbers.
 const WHERE_FROM: &str = "Where the numbers come from";
@@ -14,8 +15,20 @@ const AMOUNTS: &str = "Amounts / mmol";
 /// Its rows.
 const START_CHANGE_END: [&str; 3] = ["start", "change", "end"];
 
-/// What a formula is to a screen reader that stops at it.
-const EQUATION: &str = "Equation";
+/// A formula of some rows for the screen.
+pub(super) fn block(pen: &Pen<'_>, rows: &[Row], out: &mut String) {
+    let spoken: Vec<String> = rows.iter().map(|row| pen.spoken(row)).collect();
+    let math: Vec<String> = rows.iter().map(|row| pen.math(row)).collect();
+    boxed(&spoken.join(", "), &math.concat(), out);
+}
+
+/// Math is read aloud in our own words, the same on every device. It may be wider than a
+/// phone: it scrolls by itself, by keyboard too.
+fn boxed(spoken: &str, math: &str, out: &mut String) {
+    out.push_str("<div class=\"block\" tabindex=\"0\" role=\"math\" aria-label=\"");
+    out.push_str(&escaped(spoken));
+    out.extend(["\"><div aria-hidden=\"true\">", math, "</div></div>"]);
+}
 
 impl Telling<'_> {
     pub(super) fn html(&self) -> String {
@@ -38,11 +51,10 @@ impl Telling<'_> {
         for part in self.parts(step) {
             match part {
                 Part::Sentence(text) => out.extend(["<p>", &html(&text), "</p>"]),
-                Part::Equation(equation) => self.block(&mathml(equation, true), out),
-                Part::Formula(rows) => {
-                    let rows: Vec<String> = rows.iter().map(|row| self.pen.math(row)).collect();
-                    self.block(&rows.concat(), out);
+                Part::Equation(equation) => {
+                    boxed(&equation.spoken(), &mathml(equation, true), out);
                 }
+                Part::Formula(rows) => block(&self.pen, &rows, out),
                 Part::Table(table) => self.table_html(table, out),
                 Part::Origins(terms) => {
                     out.extend([
@@ -62,13 +74,6 @@ impl Telling<'_> {
                 }
             }
         }
-    }
-
-    /// A formula may be wider than a phone: it scrolls by itself, by keyboard too.
-    fn block(&self, inner: &str, out: &mut String) {
-        out.push_str("<div class=\"block\" tabindex=\"0\" role=\"group\" aria-label=\"");
-        out.push_str(&escaped(EQUATION));
-        out.extend(["\">", inner, "</div>"]);
     }
 
     fn table_html(&self, table: &Table, out: &mut String) {

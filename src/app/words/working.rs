@@ -1,6 +1,7 @@
 //! A worked solution in words and formulas: for the screen, as plain text, read aloud.
 
 use crate::app::words::reason::{note, subject};
+use crate::app::words::telling::block;
 use crate::app::working::Working;
 use crate::chem::power::{decimal, whole};
 use crate::lesson::notation::{Equation, PairNames};
@@ -83,19 +84,30 @@ fn written(problem: &Problem, solution: &Solution, writer: Writer) -> Written {
     }
 }
 
-/// One step of a question's solution, as HTML without its fold; `None` past the last.
-pub fn step_of_question(question: &Question, step: usize, writer: Writer) -> Option<String> {
-    let solution = Solution::of_question(question);
+/// How the line about `symbol` is worked out in the solution of a question: its formula, with
+/// its numbers and what comes out if they are to be shown. Empty for a line that it lacks.
+pub fn line_of_question(
+    question: &Question,
+    symbol: Symbol,
+    numbers: bool,
+    writer: Writer,
+) -> String {
     let problem = &question.problem;
-    let telling = Telling {
-        solution: &solution,
-        pen: pen(&problem.names, problem.variant, writer),
-        form: Some(problem.form),
-        place: Place::Question,
+    let solution = Solution::of_question(question);
+    let mut lines = solution.steps.iter().flat_map(|step| &step.lines);
+    let Some(line) = lines.find(|line| line.symbol == symbol) else {
+        return String::new();
     };
+    let rows = pen(&problem.names, problem.variant, writer).rows(line);
+    let mut shown = vec![rows.symbols];
+    if numbers {
+        shown.extend(rows.values);
+        shown.push(rows.result);
+    }
+    let pen = pen(&problem.names, problem.variant, writer);
     let mut out = String::new();
-    telling.step_html(solution.steps.get(step)?, &mut out);
-    Some(out)
+    block(&pen, &shown, &mut out);
+    out
 }
 
 const fn pen(names: &PairNames, variant: Variant, writer: Writer) -> Pen<'_> {

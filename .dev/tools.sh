@@ -1,11 +1,12 @@
 #!/usr/bin/env bash
-# trunk.sh [wasm-bindgen]: installs wasm-bindgen and, unless only that is wanted, Trunk inside the
-# project, in the versions Trunk.toml pins, and makes sure that npm.sh will bring the wasm-opt it pins.
+# tools.sh TOOL…: installs wasm-bindgen, wasm-split or trunk inside the project, in the versions
+# that are pinned, and makes sure that npm.sh will bring the wasm-opt that Trunk.toml pins.
 . "$(dirname "$0")/base.sh"
 pin() { sed -n "s/^$1 = \"[=a-z_]*\(.*\)\"/\1/p" Trunk.toml; }
 trunk=$(pin trunk-version)
 bindgen=$(pin wasm_bindgen)
 binaryen=$(pin wasm_opt)
+split=0.2.3 # Reads what the wasm_split_helpers of Cargo.lock writes.
 
 # A wasm-bindgen tool of another version than the library's writes glue that does not fit.
 locked=$(sed -n '/^name = "wasm-bindgen"$/{n;s/version = "\(.*\)"/\1/p}' Cargo.lock)
@@ -22,7 +23,7 @@ grep -q "\"binaryen\": \"$binaryen\.0\.0\"" .dev/package.json ||
 install() {
     local command=$1 crate=$2 version=$3 time=$4
     shift 4
-    [ "$("$tools/bin/$command" --version 2>/dev/null)" = "$command $version" ] && return
+    [ -x "$tools/bin/$command" ] && grep -q "^\"$crate $version " "$tools/.crates.toml" && return
     say "installing $crate $version (about $time, once)"
     CARGO_PROFILE_DEV_DEBUG=0 CARGO_PROFILE_DEV_PANIC=abort \
         CARGO_PROFILE_DEV_DEBUG_ASSERTIONS=false CARGO_PROFILE_DEV_OVERFLOW_CHECKS=false \
@@ -32,8 +33,13 @@ install() {
         stop "$crate $version could not be installed, see above"
 }
 one_at_a_time
-# Without --locked: the crate's own lock file names a release that its registry no longer has.
-install wasm-bindgen wasm-bindgen-cli "$bindgen" "1 minute" --bin wasm-bindgen
-[ "${1:-}" = wasm-bindgen ] && exit
-install trunk trunk "$trunk" "2 minutes" --locked
+for tool in "$@"; do
+    case $tool in
+    # Without --locked: the crate's own lock file names a release that its registry no longer has.
+    wasm-bindgen) install wasm-bindgen wasm-bindgen-cli "$bindgen" "1 minute" --bin wasm-bindgen ;;
+    wasm-split) install wasm-split-cli wasm_split_cli_support "$split" "half a minute" --locked --features build-binary ;;
+    trunk) install trunk trunk "$trunk" "2 minutes" --locked ;;
+    *) stop "no such tool: $tool" ;;
+    esac
+done
 rm -rf "$tools/build"

@@ -1,0 +1,86 @@
+// Puts the page together: index.html, styles, scripts and what wasm-bindgen wrote. Trunk does the
+// same for `make serve` once it is there, and reads the same lines of index.html.
+//
+//   page.mjs first FOLDER PORT   completes FOLDER, which holds what wasm-bindgen wrote, and serves it
+//   page.mjs host FOLDER DIST    makes DIST of FOLDER: small, and files named after their content
+
+import { createHash } from "node:crypto";
+import { copyFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { basename, extname, join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { serve } from "../tests/browser/server.mjs";
+
+/** The part of the program that is fetched once somebody turns to it; later.rs says which. */
+const LATER = "split_lesson.wasm";
+
+/** index.html with the program's files in its head and every other file as `placed` names it. */
+function page({ glue, wasm, styles, placed }) {
+  const program =
+    `<link rel="modulepreload" crossorigin href="${glue}" />` +
+    `<link rel="preload" as="fetch" crossorigin type="application/wasm" href="${wasm}" />`;
+  const html = readFileSync("index.html", "utf8")
+    .replace(/<link data-trunk rel="rust"[^>]*>/, program)
+    .replace(/(\s*<link data-trunk rel="css" href="[^"]*" \/>)+/, (links) =>
+      styles([...links.matchAll(/href="([^"]*)"/g)].map((link) => link[1])))
+    .replace(/<link data-trunk ([^>]*href=)"([^"]*)"/g, (_, rest, path) => `<link ${rest}"${placed(path)}"`)
+    .replace(/<script data-trunk ([^>]*)src="([^"]*)"/g, (_, rest, path) => `<script ${rest}src="${placed(path)}"`);
+  if (html.includes("data-trunk")) throw new Error("index.html has a line for Trunk that page.mjs does not know");
+  return html;
+}
+
+/** Completes `folder`, which holds evenkeel.js and evenkeel_bg.wasm, to the page. */
+export function assemble(folder) {
+  const placed = (path) => {
+    copyFileSync(path, join(folder, basename(path)));
+    return basename(path);
+  };
+  const styles = (paths) => paths.map((path) => `<link rel="stylesheet" href="${placed(path)}" />`).join("");
+  writeFileSync(join(folder, "index.html"), page({ glue: "evenkeel.js", wasm: "evenkeel_bg.wasm", styles, placed }));
+}
+
+/** Makes `dist` of the same, and of the part that is fetched later. */
+async function host(folder, dist) {
+  const { buildSync, transformSync } = await import("esbuild");
+  rmSync(dist, { recursive: true, force: true });
+  mkdirSync(dist, { recursive: true });
+  const named = (name, content) => {
+    const end = extname(name);
+    const digest = createHash("sha256").update(content).digest("hex").slice(0, 16);
+    const full = `${basename(name, end)}-${digest}${end}`;
+    writeFileSync(join(dist, full), content);
+    return full;
+  };
+  // The glue and what loads the later part import each other: together they are one file.
+  const bundled = buildSync({
+    entryPoints: [join(folder, "evenkeel.js")],
+    bundle: true,
+    minify: true,
+    format: "esm",
+    target: "es2022",
+    write: false,
+  }).outputFiles[0].text;
+  if (!bundled.includes(LATER)) throw new Error(`the program does not load ${LATER}`);
+  const later = named(LATER, readFileSync(join(folder, LATER)));
+  const glue = named("evenkeel.js", bundled.replaceAll(LATER, later));
+  const wasm = named("evenkeel.wasm", readFileSync(join(folder, "evenkeel_bg.wasm")));
+  const styles = (paths) => {
+    const all = paths.map((path) => readFileSync(path, "utf8")).join("");
+    return `<link rel="stylesheet" href="${named("style.css", transformSync(all, { loader: "css", minify: true }).code)}" />`;
+  };
+  // Scripts stay as written: cannot-start.js is in the syntax of the browsers that it speaks to.
+  const placed = (path) => named(path, readFileSync(path));
+  const html = page({ glue, wasm, styles, placed })
+    .replace(/<!--.*?-->/gs, "")
+    .replace(/\s*\n\s*/g, "\n");
+  writeFileSync(join(dist, "index.html"), html);
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1]).href) {
+  const [command, folder, target] = process.argv.slice(2);
+  if (command === "host") {
+    await host(folder, target);
+  } else {
+    assemble(folder);
+    await serve({ folder, port: Number(target) });
+  }
+}

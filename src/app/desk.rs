@@ -1,0 +1,104 @@
+//! The learner's desk: practice, the guided start, and what is kept of them. Its actions
+//! change the same state as those of the bench, by a function of their own, so that a page
+//! can fetch this part once somebody turns to it.
+
+use std::sync::Arc;
+
+use crate::app::guide::{Guide, GuideAction, Since, guide};
+use crate::app::practice::{Practice, PracticeAction, practise};
+use crate::app::progress::Outcome;
+use crate::app::state::State;
+
+/// What practice shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Page {
+    /// Questions.
+    #[default]
+    Questions,
+    /// Explanations to build.
+    Explanations,
+    /// How the learner stands.
+    Standing,
+}
+
+/// All pages, in the order in which they are offered.
+pub const PAGES: [Page; 3] = [Page::Questions, Page::Explanations, Page::Standing];
+
+/// Whether results are kept on the device.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Keeping {
+    /// Nobody asked for it.
+    #[default]
+    No,
+    /// They are.
+    Yes,
+    /// It was asked for, and the browser refused.
+    Refused,
+}
+
+/// What lies on the desk.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Desk {
+    /// Questions, explanations, and how they went.
+    pub practice: Practice,
+    /// What practice shows.
+    pub page: Page,
+    /// The guided start.
+    pub guide: Guide,
+    /// Whether results are kept on the device.
+    pub keeping: Keeping,
+    /// Whether what the device keeps has been looked for.
+    pub restored: bool,
+}
+
+/// Something that happened at the desk.
+#[derive(Debug, Clone, PartialEq)]
+pub enum DeskAction {
+    /// In practice.
+    Practised(PracticeAction),
+    /// Another page of practice was opened.
+    PageOpened(Page),
+    /// In the guided start.
+    Guided(GuideAction),
+    /// The mixture of the question was put on the bench.
+    QuestionPutOnBench,
+    /// What the device keeps was looked for: results, if it keeps any.
+    Restored(Option<Vec<Outcome>>),
+    /// The device keeps results from now on, or does not, or refused to.
+    KeepingChanged(Keeping),
+    /// All results were cleared, here and on the device.
+    Cleared,
+}
+
+/// The state after `action`. Pure: the same state and action give the same result.
+pub fn work(state: &State, action: DeskAction) -> State {
+    let mut next = state.clone();
+    let desk = Arc::make_mut(&mut next.desk);
+    match action {
+        DeskAction::Practised(action) => desk.practice = practise(&desk.practice, action),
+        DeskAction::PageOpened(page) => desk.page = page,
+        DeskAction::Guided(action) => {
+            let now = Since::now(state);
+            desk.guide = guide(&desk.guide, action, now);
+        }
+        DeskAction::Restored(results) => {
+            desk.restored = true;
+            if let Some(results) = results {
+                let earlier = PracticeAction::ResultsRestored(results);
+                desk.practice = practise(&desk.practice, earlier);
+                desk.keeping = Keeping::Yes;
+            }
+        }
+        DeskAction::KeepingChanged(keeping) => desk.keeping = keeping,
+        DeskAction::Cleared => {
+            desk.practice = practise(&desk.practice, PracticeAction::ResultsCleared);
+            desk.keeping = Keeping::No;
+        }
+        DeskAction::QuestionPutOnBench => {
+            if let Some(recipe) = desk.practice.recipe() {
+                next.set_up(recipe);
+            }
+        }
+    }
+    next
+}

@@ -1,0 +1,123 @@
+//! The guided start: one step at a time, beside the bench.
+
+use leptos::prelude::*;
+
+use crate::app::action::Action;
+use crate::app::desk::{DeskAction, Page};
+use crate::app::guide::{DIRECTIONS, Direction, GuideAction, GuideStep, SIZES, STEPS};
+use crate::app::state::{Panel, State};
+use crate::app::words::guide as words;
+use crate::web::page;
+use crate::web::store::{Store, WRITER};
+
+/// The card.
+#[component]
+pub(super) fn Guide() -> impl IntoView {
+    let store = Store::get();
+    let seen = store.claim(|state, shown| {
+        let guide = &state.desk.guide;
+        !guide.done && guide.is_done(state, &shown.reading)
+    });
+    Effect::new(move |_| {
+        if seen.get() {
+            store.work(DeskAction::Guided(GuideAction::Seen));
+        }
+    });
+    let part = move |part: usize| {
+        store.state_text(move |s| {
+            s.desk
+                .guide
+                .step
+                .map_or("", |step| words::step(step)[part])
+                .to_owned()
+        })
+    };
+    let place = store.state_text(|s| s.desk.guide.step.map(words::place).unwrap_or_default());
+    let met = store.message(|state, shown, before| words::met(state, shown, before, WRITER));
+    let is_first = store.flag(|s| s.desk.guide.step == Some(STEPS[0]));
+    let is_question = store.flag(|s| s.desk.guide.step != Some(GuideStep::Question));
+    let onward = store.state_text(|s| words::onward(&s.desk.guide).to_owned());
+    let go = move |action: GuideAction| {
+        move |_: leptos::ev::MouseEvent| store.work(DeskAction::Guided(action))
+    };
+    let back = move |_| {
+        if let Some(step) = store.peek(|s| s.desk.guide.before()) {
+            store.work(DeskAction::Guided(GuideAction::WentTo(step)));
+        }
+    };
+    let close = move |_| {
+        store.work(DeskAction::Guided(GuideAction::Closed));
+        request_animation_frame(|| page::refocus("#guide-start"));
+    };
+    let practice = move |_| {
+        store.dispatch(Action::PanelOpened(Panel::Practice));
+        store.work(DeskAction::PageOpened(Page::Questions));
+        request_animation_frame(|| page::go_to("panel", "panel"));
+    };
+    view! {
+        <section class="card guide" aria-labelledby="guide-title">
+            <div class="head">
+                <h2 id="guide-title" tabindex="-1">{part(0)}</h2>
+                <span class="quiet digits">{place}</span>
+                <button type="button" class="key plain" aria-label=words::CLOSE on:click=close>"×"</button>
+            </div>
+            <p>{part(1)}</p>
+            <p class="todo">{part(2)}</p>
+            <Prediction/>
+            <p role="status" class="met" inner_html=met></p>
+            <div class="back">
+                <button type="button" class="key plain" hidden=is_first on:click=back>{words::BACK}</button>
+                <button type="button" class="key main" hidden=is_question on:click=practice>{words::OPEN_PRACTICE}</button>
+                <button type="button" class="key onward" on:click=go(GuideAction::WentOn)>{onward}</button>
+            </div>
+        </section>
+    }
+}
+
+/// What is expected: which way, how far, locked before anything is added.
+#[component]
+fn Prediction() -> impl IntoView {
+    let store = Store::get();
+    let none = store.flag(|s| !s.desk.guide.holds_additions());
+    let nowhere = store.flag(|s| s.desk.guide.prediction.direction == Some(Direction::Nowhere));
+    let not_yet = store.truth(|s| !s.desk.guide.prediction.is_complete());
+    let choice = move |name: &'static str,
+                       is: Box<dyn Fn(&State) -> bool + Send + Sync>,
+                       action| {
+        let pressed = store.truth(is);
+        let choose = store.working(DeskAction::Guided(action));
+        view! { <button type="button" class="key" aria-pressed=pressed on:click=choose>{name}</button> }
+            .into_any()
+    };
+    let ways = DIRECTIONS.map(|way| {
+        let is = move |s: &State| s.desk.guide.prediction.direction == Some(way);
+        choice(
+            words::direction(way),
+            Box::new(is),
+            GuideAction::DirectionChosen(way),
+        )
+    });
+    let sizes = SIZES.map(|size| {
+        let is = move |s: &State| s.desk.guide.prediction.size == Some(size);
+        choice(
+            words::size(size),
+            Box::new(is),
+            GuideAction::SizeChosen(size),
+        )
+    });
+    view! {
+        <div class="prediction" hidden=none>
+            <div role="group" aria-label=words::WHICH_WAY>
+                <p class="quiet">{words::WHICH_WAY}</p>
+                <div class="choice">{ways.collect_view()}</div>
+            </div>
+            <div role="group" aria-label=words::HOW_FAR hidden=nowhere>
+                <p class="quiet">{words::HOW_FAR}</p>
+                <div class="choice">{sizes.collect_view()}</div>
+            </div>
+            <button type="button" class="key main" aria-disabled=not_yet on:click=store.working(DeskAction::Guided(GuideAction::Locked))>
+                {words::LOCK}
+            </button>
+        </div>
+    }
+}

@@ -1,0 +1,106 @@
+//! The part of the page that a browser fetches once somebody turns to it: the lesson. All that
+//! only it needs, down to the chemistry of questions, then stays out of the first download.
+
+#![cfg_attr(
+    feature = "later",
+    allow(
+        unsafe_code,
+        reason = "written by the macro: it calls into the other part"
+    )
+)]
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use leptos::wasm_split::SplitLoaderError;
+#[cfg(feature = "later")]
+use leptos::wasm_split::wasm_split;
+
+use super::guide::Guide;
+use super::practice::Practice;
+use super::working::Working;
+use crate::app::words::label;
+
+/// What is fetched.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Part {
+    /// The calculation for the bench.
+    Working,
+    /// Questions, explanations, progress.
+    Practice,
+    /// The guided start.
+    Guide,
+}
+
+/// Shows a part once it is there; `owner` is who shows it. With the feature, calling this
+/// fetches it first.
+#[cfg_attr(
+    feature = "later",
+    wasm_split(lesson, wasm_split_path = ::leptos::wasm_split, fallible, preload(fetch))
+)]
+fn lesson(part: Part, owner: Owner) -> Result<AnyView, SplitLoaderError> {
+    Ok(owner.with(|| match part {
+        Part::Working => view! { <Working/> }.into_any(),
+        Part::Practice => view! { <Practice/> }.into_any(),
+        Part::Guide => view! { <Guide/> }.into_any(),
+    }))
+}
+
+/// Fetches the lesson ahead of its use. If it does not arrive, whoever turns to it is told.
+pub(super) fn fetch_ahead() {
+    #[cfg(feature = "later")]
+    spawn_local(async { drop(fetch().await) });
+}
+
+/// How a part stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Arrival {
+    Waiting,
+    There,
+    Failed,
+}
+
+/// A part of the page that may have to be fetched.
+#[component]
+pub(super) fn Later(
+    /// Which.
+    part: Part,
+) -> impl IntoView {
+    let owner = Owner::current().unwrap_or_default();
+    let arrival = RwSignal::new(Arrival::Waiting);
+    let arrived = StoredValue::new_local(None);
+    let ask = move |owner: Owner| {
+        spawn_local(async move {
+            #[cfg(feature = "later")]
+            let answer = lesson(part, owner).await;
+            #[cfg(not(feature = "later"))]
+            let answer = lesson(part, owner);
+            // Whoever asked may have gone elsewhere by now.
+            let stands = match answer {
+                Ok(view) => arrived
+                    .try_set_value(Some(view))
+                    .map_or(Arrival::There, |_| Arrival::Waiting),
+                Err(_) => Arrival::Failed,
+            };
+            arrival.try_set(stands);
+        });
+    };
+    ask(owner.clone());
+    move || match arrival.get() {
+        Arrival::Waiting => view! { <p class="quiet">{label::ARRIVING}</p> }.into_any(),
+        Arrival::There => arrived.try_update_value(Option::take).flatten().into_any(),
+        Arrival::Failed => {
+            let owner = owner.clone();
+            let again = move |_| {
+                arrival.set(Arrival::Waiting);
+                ask(owner.clone());
+            };
+            view! {
+                <div role="alert">
+                    <p class="warning">{label::NOT_ARRIVED}</p>
+                    <button type="button" class="key" on:click=again>{label::TRY_AGAIN}</button>
+                </div>
+            }
+            .into_any()
+        }
+    }
+}
