@@ -22,7 +22,8 @@ parts=$CARGO_TARGET_DIR/parts
 rm -rf "$parts"
 mkdir -p "$parts/small"
 wasm-split-cli "$CARGO_TARGET_DIR/wasm32-unknown-unknown/release/evenkeel.wasm" "$parts" --out-name evenkeel
-wasm-bindgen --target web --no-typescript --out-dir "$parts" "$parts/evenkeel.wasm"
+# The other part shares the memory and the table of this one, so their names stay.
+wasm-bindgen --target web --no-typescript --keep-lld-exports --out-dir "$parts" "$parts/evenkeel.wasm"
 features=(bulk-memory sign-ext nontrapping-float-to-int mutable-globals reference-types multivalue)
 for part in evenkeel_bg.wasm split_lesson.wasm; do
     wasm-opt "$parts/$part" -Oz "${features[@]/#/--enable-}" --output "$parts/small/$part"

@@ -81,7 +81,7 @@ fn GuideButton() -> impl IntoView {
     let [short, rest] = label::GUIDE;
     let start = Store::get().doing(Action::GuideStarted);
     view! {
-        <button class="key" id="guide-start" on:click=start>
+        <button class="key plain" id="guide-start" on:click=start>
             {short}<span class="more">{rest}</span>
         </button>
     }

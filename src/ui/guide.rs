@@ -7,6 +7,7 @@ use crate::app::desk::{DeskAction, Page};
 use crate::app::guide::{DIRECTIONS, Direction, GuideAction, GuideStep, SIZES, STEPS};
 use crate::app::state::{Panel, State};
 use crate::app::words::guide as words;
+use crate::chem::titration::Reagent;
 use crate::web::page;
 use crate::web::store::{Store, WRITER};
 
@@ -35,11 +36,29 @@ pub(super) fn Guide() -> impl IntoView {
     let place = store.state_text(|s| s.desk.guide.step.map(words::place).unwrap_or_default());
     let met = store.message(|state, shown, before| words::met(state, shown, before, WRITER));
     let is_first = store.flag(|s| s.desk.guide.step == Some(STEPS[0]));
-    let is_question = store.flag(|s| s.desk.guide.step != Some(GuideStep::Question));
-    let onward = store.state_text(|s| words::onward(&s.desk.guide).to_owned());
-    let go = move |action: GuideAction| {
-        move |_: leptos::ev::MouseEvent| store.work(DeskAction::Guided(action))
+    let is_question =
+        store.flag(|s| s.desk.guide.done || s.desk.guide.step != Some(GuideStep::Question));
+    let onward = store.state_text(|s| words::onward(s.desk.guide.step).to_owned());
+    let done = store.flag(|s| s.desk.guide.done);
+    let not_done = store.flag(|s| !s.desk.guide.done);
+    let not_held = store.flag(|s| !s.desk.guide.holds_additions());
+    let not_yet = store.truth(|s| !s.desk.guide.prediction.is_complete());
+    let lock = move |_| {
+        store.work(DeskAction::Guided(GuideAction::Locked));
+        let first = match store.peek(|s| s.desk.guide.predicts()) {
+            Some(Reagent::Alkali) => ".additions > div + div .key",
+            _ => ".additions .key",
+        };
+        request_animation_frame(move || page::refocus(first));
     };
+    let on = move |_| {
+        store.work(DeskAction::Guided(GuideAction::WentOn));
+        request_animation_frame(|| {
+            page::refocus("#guide-title, #guide-start");
+            page::show_end(".additions");
+        });
+    };
+    request_animation_frame(|| page::show_end(".additions"));
     let back = move |_| {
         if let Some(step) = store.peek(|s| s.desk.guide.before()) {
             store.work(DeskAction::Guided(GuideAction::WentTo(step)));
@@ -62,13 +81,17 @@ pub(super) fn Guide() -> impl IntoView {
                 <button type="button" class="key plain" aria-label=words::CLOSE on:click=close>"×"</button>
             </div>
             <p>{part(1)}</p>
-            <p class="todo">{part(2)}</p>
+            <p class="todo" hidden=done>{part(2)}</p>
             <Prediction/>
             <p role="status" class="met" inner_html=met></p>
             <div class="back">
                 <button type="button" class="key plain" hidden=is_first on:click=back>{words::BACK}</button>
+                <button type="button" class="key plain" hidden=done on:click=on>{words::SKIP}</button>
+                <button type="button" class="key main" hidden=not_held aria-disabled=not_yet on:click=lock>
+                    {words::LOCK}
+                </button>
                 <button type="button" class="key main" hidden=is_question on:click=practice>{words::OPEN_PRACTICE}</button>
-                <button type="button" class="key onward" on:click=go(GuideAction::WentOn)>{onward}</button>
+                <button type="button" class="key main" hidden=not_done on:click=on>{onward}</button>
             </div>
         </section>
     }
@@ -80,7 +103,6 @@ fn Prediction() -> impl IntoView {
     let store = Store::get();
     let none = store.flag(|s| !s.desk.guide.holds_additions());
     let nowhere = store.flag(|s| s.desk.guide.prediction.direction == Some(Direction::Nowhere));
-    let not_yet = store.truth(|s| !s.desk.guide.prediction.is_complete());
     let choice = move |name: &'static str,
                        is: Box<dyn Fn(&State) -> bool + Send + Sync>,
                        action| {
@@ -115,9 +137,6 @@ fn Prediction() -> impl IntoView {
                 <p class="quiet">{words::HOW_FAR}</p>
                 <div class="choice">{sizes.collect_view()}</div>
             </div>
-            <button type="button" class="key main" aria-disabled=not_yet on:click=store.working(DeskAction::Guided(GuideAction::Locked))>
-                {words::LOCK}
-            </button>
         </div>
     }
 }

@@ -29,7 +29,11 @@ const CURVE: u32 = Panel::Curve as u32;
 #[component]
 pub(super) fn Panels() -> impl IntoView {
     let store = Store::get();
-    let room = media("(min-width: 960px) and (min-height: 640px)");
+    let large = media("(min-width: 960px) and (min-height: 640px)");
+    let guided = store.flag(|s| s.desk.guide.step.is_some());
+    let room = memo_flag(Box::new(move || large.get() && !guided.get()));
+    // Long panels get the curve's place.
+    let long = store.flag(|s| matches!(s.panel, Panel::Working | Panel::Practice));
     let chosen = store.number(|s| s.panel as u32);
     // With the curve always there, its tab has nothing to open.
     let open = Memo::new(move |_| match chosen.get() {
@@ -63,7 +67,7 @@ pub(super) fn Panels() -> impl IntoView {
     };
     let curve = move || {
         let card = || view! { <section class="card curve-card"><CurvePanel/></section> }.into_any();
-        room.get().then(card)
+        (room.get() && !long.get()).then(card)
     };
     view! {
         <section class="card">

@@ -32,7 +32,16 @@ pub(super) fn Standing() -> impl IntoView {
         keep::clear();
         store.work(DeskAction::Cleared);
     };
+    let next = store.state_text(|s| words::suggestion(&s.desk.practice.results));
+    let follow = move |_| {
+        store.work(DeskAction::Practised(PracticeAction::FormChosen(None)));
+        store.work(DeskAction::PageOpened(Page::Questions));
+    };
     view! {
+        <p>{next}</p>
+        <div>
+            <button type="button" class="key main" on:click=follow>{words::GO}</button>
+        </div>
         <p class="quiet">{words::WHAT_IT_MEANS}</p>
         <ul class="standing">{rows.collect_view()}</ul>
         <div class="keeping">

@@ -161,6 +161,20 @@ pub fn refocus(selector: &str) {
     }
 }
 
+/// Scrolls so that all above the end of what `selector` finds is in sight, if its end is not.
+pub fn show_end(selector: &str) {
+    let Some(window) = window() else { return };
+    let found = window
+        .document()
+        .and_then(|d| d.query_selector(selector).ok().flatten());
+    let height = window.inner_height().ok().and_then(|h| h.as_f64());
+    if let (Some(found), Some(height)) = (found, height)
+        && found.get_bounding_client_rect().bottom() > height
+    {
+        found.scroll_into_view_with_bool(false);
+    }
+}
+
 /// Goes to the top of the page.
 pub fn to_top() {
     if let Some(window) = window() {

@@ -1,23 +1,22 @@
 // The page that `make serve` shows the first time, before Trunk is there: the same program, put
-// together by .dev/first.mjs.
+// together by .dev/page.mjs.
 
 import { copyFileSync, mkdirSync, readdirSync, rmSync } from "node:fs";
 import { join } from "node:path";
-import { assemble } from "../../.dev/first.mjs";
+import { assemble } from "../../.dev/page.mjs";
 import { Bench } from "./bench.mjs";
 import { equal } from "./expect.mjs";
 import { serve } from "./server.mjs";
 
 const FOLDER = "target/first-page";
+/** What wasm-bindgen and wasm-split wrote for the page under test. */
+const PARTS = "target/hosted/parts";
 
 export default {
-  "put together without Trunk it starts and answers": async ({ visit, folder }) => {
+  "put together without Trunk it starts and answers": async ({ visit }) => {
     rmSync(FOLDER, { recursive: true, force: true });
     mkdirSync(FOLDER, { recursive: true });
-    const built = readdirSync(folder);
-    const named = (end) => join(folder, built.find((name) => name.startsWith("evenkeel-") && name.endsWith(end)));
-    copyFileSync(named(".js"), join(FOLDER, "evenkeel.js"));
-    copyFileSync(named(".wasm"), join(FOLDER, "evenkeel_bg.wasm"));
+    for (const file of readdirSync(PARTS).filter((name) => /\.(js|wasm)$/.test(name))) copyFileSync(join(PARTS, file), join(FOLDER, file));
     assemble(FOLDER);
     const host = await serve({ folder: FOLDER });
     try {

@@ -2,12 +2,11 @@
 
 use evenkeel::app::action::{Action, Press};
 use evenkeel::app::apply::apply;
-use evenkeel::app::guide::{
-    Direction, Gap, Guide, GuideAction, GuideStep, STEPS, Since, Size, gap, guide,
-};
-use evenkeel::app::practice::{Practice, PracticeAction, practise};
+use evenkeel::app::desk::{DeskAction, work};
+use evenkeel::app::guide::{Direction, Gap, Guide, GuideAction, GuideStep, STEPS, Size, gap};
+use evenkeel::app::practice::PracticeAction;
 use evenkeel::app::reading::Reading;
-use evenkeel::app::state::State;
+use evenkeel::app::state::{BenchEvent, State};
 use evenkeel::app::words::addition::Voice;
 use evenkeel::app::words::guide as words;
 use evenkeel::chem::titration::Reagent;
@@ -18,17 +17,24 @@ fn reading(state: &State) -> Reading {
     Reading::of(&state.bench, state.bench.recipe.read().unwrap()).unwrap()
 }
 
-/// The page as far as the guide sees it.
+/// The page as its user goes on in it.
 #[derive(Default)]
 struct Page {
     state: State,
-    practice: Practice,
-    guide: Guide,
 }
 
 impl Page {
+    fn guide(&self) -> &Guide {
+        &self.state.desk.guide
+    }
+
     fn act(&mut self, action: Action) {
         self.state = apply(&self.state, action);
+        self.watch();
+    }
+
+    fn work(&mut self, action: DeskAction) {
+        self.state = work(&self.state, action);
         self.watch();
     }
 
@@ -41,37 +47,32 @@ impl Page {
         });
     }
 
-    fn practise(&mut self, action: PracticeAction) {
-        self.practice = practise(&self.practice, action);
-        self.watch();
-    }
-
-    fn guide(&mut self, action: GuideAction) {
-        let now = Since::now(&self.state, &self.practice);
-        self.guide = guide(&self.guide, action, now);
-        self.watch();
+    fn go(&mut self, action: GuideAction) {
+        self.work(DeskAction::Guided(action));
     }
 
     fn predict(&mut self, direction: Direction, size: Size) {
-        self.guide(GuideAction::DirectionChosen(direction));
-        self.guide(GuideAction::SizeChosen(size));
-        self.guide(GuideAction::Locked);
+        self.go(GuideAction::DirectionChosen(direction));
+        self.go(GuideAction::SizeChosen(size));
+        self.go(GuideAction::Locked);
     }
 
+    /// What the card does once the page shows the state.
     fn watch(&mut self) {
-        self.guide = self
-            .guide
-            .watching(&self.state, &reading(&self.state), &self.practice);
+        let guide = self.guide();
+        if !guide.done && guide.is_done(&self.state, &reading(&self.state)) {
+            self.state = work(&self.state, DeskAction::Guided(GuideAction::Seen));
+        }
     }
 
     fn gap(&self) -> Option<Gap> {
-        gap(&self.guide.prediction, &reading(&self.state).change()?)
+        gap(&self.guide().prediction, &reading(&self.state).change()?)
     }
 
     fn says(&self) -> String {
         let reading = reading(&self.state);
         let voice = Voice::of(&reading, Writer::default());
-        words::compare(&voice, &self.guide.prediction, &reading.change().unwrap()).unwrap()
+        words::compare(&voice, &self.guide().prediction, &reading.change().unwrap()).unwrap()
     }
 }
 
@@ -79,70 +80,75 @@ impl Page {
 fn six_steps_each_done_by_doing_it() {
     let mut page = Page::default();
     page.add(Reagent::Acid, 5);
-    page.guide(GuideAction::Started);
+    page.go(GuideAction::Started);
     assert_eq!(
-        (page.guide.step, page.guide.done),
+        (page.guide().step, page.guide().done),
         (Some(GuideStep::Look), false)
     );
     page.act(Action::ViewChosen(View::Mixed));
     page.act(Action::ViewChosen(View::Sorted));
-    assert!(page.guide.done);
+    assert!(page.guide().done);
 
-    page.guide(GuideAction::WentOn);
+    page.go(GuideAction::WentOn);
     // What was added before does not count, nor does anything before the lock.
-    assert!(!page.guide.done && page.guide.holds_additions());
-    page.guide(GuideAction::Locked);
+    assert!(!page.guide().done && page.guide().holds_additions());
+    page.go(GuideAction::Locked);
+    let before = page.state.bench.clone();
     page.add(Reagent::Acid, 1);
-    assert!(!page.guide.done && page.guide.holds_additions());
+    assert!(!page.guide().done && page.guide().holds_additions());
+    assert_eq!(
+        (page.state.event, &page.state.bench),
+        (BenchEvent::Held, &before)
+    );
     page.predict(Direction::Down, Size::Slight);
-    assert!(!page.guide.done && !page.guide.holds_additions());
-    page.guide(GuideAction::DirectionChosen(Direction::Up));
-    assert_eq!(page.guide.prediction.direction, Some(Direction::Down));
+    assert!(!page.guide().done && !page.guide().holds_additions());
+    page.go(GuideAction::DirectionChosen(Direction::Up));
+    assert_eq!(page.guide().prediction.direction, Some(Direction::Down));
     page.add(Reagent::Alkali, 1);
-    assert!(!page.guide.done);
+    assert!(!page.guide().done);
     page.add(Reagent::Acid, 1);
-    assert!(page.guide.done);
+    assert!(page.guide().done);
     assert_eq!(page.gap(), Some(Gap::None));
 
-    page.guide(GuideAction::WentOn);
+    page.go(GuideAction::WentOn);
     page.predict(Direction::Nowhere, Size::Slight);
     page.add(Reagent::Alkali, 5);
-    assert!(page.guide.done);
+    assert!(page.guide().done);
     assert_eq!(page.gap(), Some(Gap::NotNowhere));
 
-    page.guide(GuideAction::WentOn);
-    assert!(!page.guide.done);
+    page.go(GuideAction::WentOn);
+    assert!(!page.guide().done);
     page.add(Reagent::Acid, 1);
-    assert!(page.guide.done);
+    assert!(page.guide().done);
 
-    page.guide(GuideAction::WentOn);
+    page.go(GuideAction::WentOn);
     page.add(Reagent::Acid, 20);
-    assert!(!page.guide.done);
+    assert!(!page.guide().done);
     page.add(Reagent::Acid, 200);
-    assert!(page.guide.done);
+    assert!(page.guide().done);
 
-    page.guide(GuideAction::WentOn);
-    page.practise(PracticeAction::Began { seed: 1 });
-    assert!(!page.guide.done);
-    page.practise(PracticeAction::LayoutAsked);
-    assert!(page.guide.done);
-    page.guide(GuideAction::WentOn);
-    assert_eq!(page.guide.step, None);
+    page.go(GuideAction::WentOn);
+    page.work(DeskAction::Practised(PracticeAction::Began { seed: 1 }));
+    assert!(!page.guide().done);
+    page.work(DeskAction::Practised(PracticeAction::LayoutAsked));
+    assert!(page.guide().done);
+    page.go(GuideAction::WentOn);
+    assert_eq!(page.guide().step, None);
 }
 
 #[test]
 fn every_step_can_be_skipped_and_gone_back_to() {
     let mut page = Page::default();
-    page.guide(GuideAction::Started);
+    page.go(GuideAction::Started);
     for step in STEPS {
-        assert_eq!(page.guide.step, Some(step));
-        page.guide(GuideAction::WentOn);
+        assert_eq!(page.guide().step, Some(step));
+        page.go(GuideAction::WentOn);
     }
-    assert_eq!(page.guide.step, None);
-    page.guide(GuideAction::WentTo(GuideStep::AddAlkali));
-    assert_eq!(page.guide.predicts(), Some(Reagent::Alkali));
-    page.guide(GuideAction::Closed);
-    assert!(!page.guide.holds_additions());
+    assert_eq!(page.guide().step, None);
+    page.go(GuideAction::WentTo(GuideStep::AddAlkali));
+    assert_eq!(page.guide().predicts(), Some(Reagent::Alkali));
+    page.go(GuideAction::Closed);
+    assert!(!page.guide().holds_additions());
 }
 
 #[test]
@@ -197,7 +203,7 @@ fn a_prediction_is_held_against_what_happened() {
     ];
     for (reagent, steps, direction, size, expected) in cases {
         let mut page = Page::default();
-        page.guide(GuideAction::WentTo(match reagent {
+        page.go(GuideAction::WentTo(match reagent {
             Reagent::Acid => GuideStep::AddAcid,
             Reagent::Alkali => GuideStep::AddAlkali,
         }));

@@ -4,9 +4,9 @@ use evenkeel::app::bench::Bench;
 use evenkeel::app::pair::PairChoice;
 use evenkeel::app::reading::Reading;
 use evenkeel::app::recipe::{Field, Method, Recipe};
+use evenkeel::app::words::task::line_of_question;
 use evenkeel::app::words::working::{
-    solution_of_problem, solution_of_question, step_of_question, working_html, working_plain,
-    working_spoken,
+    solution_of_problem, solution_of_question, working_html, working_plain, working_spoken,
 };
 use evenkeel::app::working::Working;
 use evenkeel::chem::buffer::Pair;
@@ -153,9 +153,17 @@ fn every_number_has_an_origin() {
                     }
                 }
             }
-            let last = steps.len() - 1;
-            assert!(step_of_question(&question, last, WRITER).is_some());
-            assert!(step_of_question(&question, last + 1, WRITER).is_none());
+            // Every line that is asked for can be shown worked, or is a number by itself.
+            for line in steps.iter().flat_map(|step| &step.lines) {
+                let formula = line_of_question(&question, line.symbol, false, WRITER);
+                let whole = line_of_question(&question, line.symbol, true, WRITER);
+                assert!(formula.contains("<math"), "{form:?} {:?}", line.symbol);
+                let (head, _) = formula.rsplit_once("</math>").unwrap();
+                let math = head.split_once("<math").unwrap().1;
+                assert!(whole.contains(math), "{form:?} {:?}", line.symbol);
+                assert!(whole.len() > formula.len());
+            }
+            assert_eq!(line_of_question(&question, Symbol::Kw, true, WRITER), "");
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The guided start in words, and the sentences that hold a prediction against what happened.
 
-use crate::app::guide::{Direction, Gap, Guide, GuideStep, Prediction, Size, gap};
+use crate::app::guide::{Direction, Gap, GuideStep, Prediction, Size, gap};
 use crate::app::shown::Shown;
 use crate::app::state::State;
 use crate::app::words::addition::{Voice, ion};
@@ -10,7 +10,7 @@ use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
 use crate::lesson::why::{Change, Outcome};
 
 /// Takes the next step.
-pub const NEXT: &str = "Next";
+const NEXT: &str = "Next";
 
 /// Passes over a step.
 pub const SKIP: &str = "Skip this step";
@@ -19,7 +19,7 @@ pub const SKIP: &str = "Skip this step";
 pub const BACK: &str = "Back";
 
 /// Ends it after its last step.
-pub const FINISH: &str = "Finish";
+const FINISH: &str = "Finish";
 
 /// Closes the guide.
 pub const CLOSE: &str = "Close the guide";
@@ -46,12 +46,12 @@ pub const fn step(step: GuideStep) -> [&'static str; 3] {
         ],
         GuideStep::AddAcid => [
             "A little acid",
-            "Acid brings H⁺. The pH is a count of free H⁺.",
+            "Acid brings H⁺. The more free H⁺, the lower the pH.",
             "Lock what you expect. Then add a little acid.",
         ],
         GuideStep::AddAlkali => [
             "A little alkali",
-            "Alkali brings OH⁻. It needs another partner than H⁺ did.",
+            "Alkali brings OH⁻. It finds another partner than H⁺ did.",
             "Lock what you expect. Then add a little alkali.",
         ],
         GuideStep::BesideWater => [
@@ -81,11 +81,10 @@ pub fn place(step: GuideStep) -> String {
 const DONE: &str = "Done.";
 
 /// What the button that goes on says.
-pub fn onward(guide: &Guide) -> &'static str {
-    match (guide.step, guide.done) {
-        (Some(GuideStep::Question), _) => FINISH,
-        (_, true) => NEXT,
-        (_, false) => SKIP,
+pub const fn onward(step: Option<GuideStep>) -> &'static str {
+    match step {
+        Some(GuideStep::Question) => FINISH,
+        _ => NEXT,
     }
 }
 
@@ -113,16 +112,16 @@ pub const fn direction(direction: Direction) -> &'static str {
     match direction {
         Direction::Up => "up",
         Direction::Down => "down",
-        Direction::Nowhere => "nowhere: it stays exactly the same",
+        Direction::Nowhere => "not at all",
     }
 }
 
 /// A size to choose.
 pub const fn size(size: Size) -> &'static str {
     match size {
-        Size::Slight => "by less than 0.1",
-        Size::Moderate => "by 0.1 to 1",
-        Size::Large => "by more than 1",
+        Size::Slight => "less than 0.1",
+        Size::Moderate => "0.1 to 1",
+        Size::Large => "more than 1",
     }
 }
 
@@ -135,7 +134,7 @@ pub fn compare(voice: &Voice<'_>, prediction: &Prediction, change: &Change) -> O
     let expected = [
         prediction.direction.map_or("", direction),
         match (prediction.direction, prediction.size) {
-            (Some(Direction::Up | Direction::Down), Some(_)) => ", ",
+            (Some(Direction::Up | Direction::Down), Some(_)) => ", by ",
             _ => "",
         },
         match prediction.direction {

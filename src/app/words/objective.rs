@@ -1,6 +1,6 @@
 //! Progress in words: what can be learned, how somebody stands, and what to do next.
 
-use crate::app::progress::{Level, Objective, Outcome, Row, Standing, Subject, row};
+use crate::app::progress::{Level, Objective, Outcome, Row, Standing, Subject, next_form, row};
 use crate::lesson::explain::Topic;
 use crate::lesson::markup::html;
 use crate::lesson::sums::form::Form;
@@ -86,6 +86,13 @@ pub const fn next(row: &Row) -> &'static str {
             Level::Whole => "Do a whole one without help, then one more.",
         },
     }
+}
+
+/// What comes next, whatever the list says.
+pub fn suggestion(results: &[Outcome]) -> String {
+    let form = next_form(results);
+    let next = row(results, Objective::Of(Subject::Sum(form)));
+    ["Next for you: ", objective(next.objective), "."].concat()
 }
 
 /// What the words mean.

@@ -4,10 +4,14 @@ use crate::app::practice::Practice;
 use crate::app::task::{Filled, Stage, Task};
 use crate::app::words::question::{DATA, question as wording};
 use crate::app::words::slip::{feedback, written};
-use crate::app::words::working::{line_of_question, solution_of_question};
+use crate::app::words::telling::block;
+use crate::app::words::working::{pen, solution_of_question};
 use crate::app::words::{asked, kind as kinds, practice as words};
 use crate::lesson::markup::html;
 use crate::lesson::sig_fig::Writer;
+use crate::lesson::sums::question::Question;
+use crate::lesson::sums::solution::Solution;
+use crate::lesson::sums::symbol::Symbol;
 
 /// Which question it is: "Question 3 · Work out pH from two concentrations".
 pub fn heading(practice: &Practice) -> String {
@@ -53,7 +57,9 @@ pub fn status(practice: &Practice) -> String {
     let stands = words::where_it_stands(task.stage(), task.end, task.wrong_tries);
     let about_kind = match task.choice {
         Some(choice) if choice != task.kind() => kinds::would_need(choice),
-        _ if task.stage() == Stage::Lines => kinds::because(&task.question.problem),
+        _ if task.stage() == Stage::Lines && task.first_marks.is_none() => {
+            kinds::because(&task.question.problem)
+        }
         _ => "",
     };
     let marks = words::marks(task).unwrap_or_default();
@@ -99,6 +105,32 @@ pub fn line_shown(practice: &Practice, place: usize, writer: Writer) -> String {
             _ => worked,
         }
     })
+}
+
+/// How the line about `symbol` is worked out in the solution of a question: its formula, with
+/// its numbers and what comes out if they are to be shown. Empty for a line that it lacks.
+pub fn line_of_question(
+    question: &Question,
+    symbol: Symbol,
+    numbers: bool,
+    writer: Writer,
+) -> String {
+    let problem = &question.problem;
+    let solution = Solution::of_question(question);
+    let mut lines = solution.steps.iter().flat_map(|step| &step.lines);
+    let Some(line) = lines.find(|line| line.symbol == symbol) else {
+        return String::new();
+    };
+    let pen = pen(&problem.names, problem.variant, writer);
+    let rows = pen.rows(line);
+    let mut shown = vec![rows.symbols];
+    if numbers {
+        shown.extend(rows.values);
+        shown.push(rows.result);
+    }
+    let mut out = String::new();
+    block(&pen, &shown, &mut out);
+    out
 }
 
 /// The formula of a line that is open, where the level shows it.

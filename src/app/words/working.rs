@@ -1,7 +1,6 @@
 //! A worked solution in words and formulas: for the screen, as plain text, read aloud.
 
 use crate::app::words::reason::{note, subject};
-use crate::app::words::telling::block;
 use crate::app::working::Working;
 use crate::chem::power::{decimal, whole};
 use crate::lesson::notation::{Equation, PairNames};
@@ -84,33 +83,8 @@ fn written(problem: &Problem, solution: &Solution, writer: Writer) -> Written {
     }
 }
 
-/// How the line about `symbol` is worked out in the solution of a question: its formula, with
-/// its numbers and what comes out if they are to be shown. Empty for a line that it lacks.
-pub fn line_of_question(
-    question: &Question,
-    symbol: Symbol,
-    numbers: bool,
-    writer: Writer,
-) -> String {
-    let problem = &question.problem;
-    let solution = Solution::of_question(question);
-    let mut lines = solution.steps.iter().flat_map(|step| &step.lines);
-    let Some(line) = lines.find(|line| line.symbol == symbol) else {
-        return String::new();
-    };
-    let rows = pen(&problem.names, problem.variant, writer).rows(line);
-    let mut shown = vec![rows.symbols];
-    if numbers {
-        shown.extend(rows.values);
-        shown.push(rows.result);
-    }
-    let pen = pen(&problem.names, problem.variant, writer);
-    let mut out = String::new();
-    block(&pen, &shown, &mut out);
-    out
-}
-
-const fn pen(names: &PairNames, variant: Variant, writer: Writer) -> Pen<'_> {
+/// What a problem's formulas are written with.
+pub(super) const fn pen(names: &PairNames, variant: Variant, writer: Writer) -> Pen<'_> {
     Pen {
         names,
         variant,
