@@ -2,6 +2,7 @@
 
 use leptos::ev::Event;
 use leptos::prelude::*;
+use web_sys::HtmlInputElement;
 
 use super::explanations::open;
 use crate::app::desk::{DeskAction, Keeping, Page};
@@ -20,11 +21,17 @@ pub(super) fn Standing() -> impl IntoView {
     let refused = store.flag(|s| s.desk.keeping != Keeping::Refused);
     let nothing = store.truth(|s| s.desk.practice.results.is_empty());
     let change = move |e: Event| {
-        let keeping = if event_target_checked(&e) {
-            Keeping::Yes
-        } else {
-            keep::clear();
-            Keeping::No
+        let keeping = match event_target_checked(&e) {
+            true if store.peek(|s| keep::write(&s.desk.practice.results)) => Keeping::Yes,
+            true => {
+                // The box says what is so.
+                event_target::<HtmlInputElement>(&e).set_checked(false);
+                Keeping::Refused
+            }
+            false => {
+                keep::clear();
+                Keeping::No
+            }
         };
         store.work(DeskAction::KeepingChanged(keeping));
     };

@@ -152,9 +152,10 @@ pub fn refocus(selector: &str) {
     let Some(document) = window().and_then(|w| w.document()) else {
         return;
     };
-    let lost = document
-        .active_element()
-        .is_none_or(|e| e.tag_name() == "BODY");
+    // What was hidden a moment ago may still seem to have it.
+    let lost = document.active_element().is_none_or(|e| {
+        e.tag_name() == "BODY" || e.closest("[hidden]").is_ok_and(|hidden| hidden.is_some())
+    });
     let found = document.query_selector(selector).ok().flatten();
     if lost && let Some(control) = found.and_then(|e| e.dyn_into::<HtmlElement>().ok()) {
         let _ = control.focus();

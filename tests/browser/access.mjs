@@ -3,6 +3,7 @@
 import { createRequire } from "node:module";
 import { readFileSync } from "node:fs";
 import { equal, none, ok } from "./expect.mjs";
+import { arrived, sameSeries, stages } from "./lesson.mjs";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -19,16 +20,18 @@ function audit(width, height, dark) {
   return [
     name,
     async ({ open }) => {
-      const bench = await open({ width, height, dark });
+      const bench = await open({ width, height, dark, before: [sameSeries] });
       await bench.page.evaluate(axe);
       const problems = [];
       for (const moment of ["at the start", "exhausted"]) {
         if (moment === "exhausted") await bench.add("acid", "2.0", 7);
-        for (const panel of ["Why", "Curve", "Set up", "Limits"]) {
+        for (const panel of ["Why", "Curve", "Working", "Practice", "Set up", "Limits"]) {
           await bench.panel(panel);
+          await arrived(bench.page);
           problems.push(...(await violations(bench.page, `${moment}, ${panel}`)));
         }
       }
+      await stages(bench, async (stage) => problems.push(...(await violations(bench.page, stage))));
       await bench.panel("Set up");
       await bench.field(/^Propanoic acid/, /^Concentration/).fill("lots");
       await bench.settle();

@@ -9,7 +9,8 @@ export async function misfits() {
   const call = (node) => `${node.localName} "${(node.getAttribute("aria-label") ?? node.innerText ?? node.id).replace(/\s+/g, " ").slice(0, 40)}"`;
   const targets = [...document.querySelectorAll("button, select, input, summary, a[href]")].filter(shows);
   for (const node of targets) {
-    const { width, height } = node.getBoundingClientRect();
+    // A choice is hit anywhere on its label.
+    const { width, height } = (node.closest("label.clause") ?? node).getBoundingClientRect();
     if (width < 43.99 || height < 43.99) problems.push(`too small to hit: ${call(node)} is ${width.toFixed(1)} × ${height.toFixed(1)}`);
   }
   // Under a target's middle there must be nothing else.

@@ -58,7 +58,7 @@ export default {
       await round(bench.page);
       const stops = await round(bench.page);
       const names = stops.map((s) => s.name);
-      const wanted = [/^Set up:/, /^Sorted$/, /^As mixed$/, /^Replay$/, /^Step$/, /0\.1 mmol of acid/, /2\.0 mmol of acid/, /0\.1 mmol of alkali/, /^Undo$/, /^Start again$/, /^Why$/, /^Set up$/, /^Limits$/, /Conjugate pair/, /^Mix two/, /^Part-neutralise/, /^Concentration/, /^Volume/];
+      const wanted = [/^Show me/, /^Set up:/, /^Sorted$/, /^As mixed$/, /^Replay$/, /^Step$/, /0\.1 mmol of acid/, /2\.0 mmol of acid/, /0\.1 mmol of alkali/, /^Undo$/, /^Start again$/, /^Why$/, /^Working$/, /^Practice$/, /^Set up$/, /^Limits$/, /Conjugate pair/, /^Mix two/, /^Part-neutralise/, /^Concentration/, /^Volume/];
       none([
         ...wanted.filter((name) => !names.some((n) => name.test(n))).map((name) => `Tab does not reach ${name}`),
         ...stops.filter((s) => !s.ring).map((s) => `no ring on ${s.tag} ${s.name}`),

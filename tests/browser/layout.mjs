@@ -3,6 +3,7 @@
 
 import { none } from "./expect.mjs";
 import { misfits } from "./geometry.mjs";
+import { arrived, sameSeries, stages } from "./lesson.mjs";
 
 const SIZES = [[320, 640], [360, 740], [800, 600], [1280, 800], [1920, 1080]];
 
@@ -90,8 +91,9 @@ function units() {
 
 /** All panels in turn, where each can be opened. */
 async function panels(bench, name, problems) {
-  for (const panel of ["Set up", "Limits", "Curve", "Why"]) {
+  for (const panel of ["Set up", "Limits", "Curve", "Working", "Practice", "Why"]) {
     await bench.panel(panel);
+    await arrived(bench.page);
     const found = await bench.page.evaluate(misfits);
     problems.push(...found.map((line) => `${name}, ${panel}: ${line}`));
     if (bench.page.viewportSize().width >= 700) problems.push(...(await beside(bench, panel)).map((line) => `${name}, ${panel}: ${line}`));
@@ -99,12 +101,21 @@ async function panels(bench, name, problems) {
   }
 }
 
+/** The lesson in its stages. */
+async function lesson(bench, name, problems) {
+  await stages(bench, async (stage) => {
+    const found = await bench.page.evaluate(misfits);
+    problems.push(...found.map((line) => `${name}, ${stage}: ${line}`));
+    await bench.page.screenshot({ path: `target/screens/${name}-${stage}.png`, fullPage: true });
+  });
+}
+
 function at(width, height, options) {
   const name = [`${width}x${height}`, options.dark ? "dark" : "light", ...(options.reduced ? ["still"] : [])].join("-");
   return [
     name,
     async ({ open }) => {
-      const bench = await open({ width, height, ...options });
+      const bench = await open({ width, height, before: [sameSeries], ...options });
       const problems = [];
       await look(bench, width, height, name, problems);
       const before = JSON.stringify(await places(bench.page));
@@ -119,6 +130,7 @@ function at(width, height, options) {
       await rested(bench);
       await look(bench, width, height, `${name}-exhausted`, problems);
       if (!options.reduced) await panels(bench, name, problems);
+      if (!options.reduced) await lesson(bench, name, problems);
       none(problems);
     },
   ];

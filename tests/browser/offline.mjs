@@ -7,6 +7,11 @@ export default {
   "everything goes on without a network": async ({ open }) => {
     const bench = await open();
     const { page } = bench;
+    // With the first addition the page fetches the lesson ahead of its use.
+    const lesson = page.waitForResponse(/split_lesson/);
+    await bench.add("acid", "0.1");
+    await (await lesson).finished();
+    await bench.undo();
     await page.context().setOffline(true);
     ok(await page.evaluate(() => !navigator.onLine), "the network is still there");
     const start = facts(await bench.read());
@@ -14,7 +19,7 @@ export default {
     await bench.undo();
     equal(facts(await bench.read()), start, "a pour and its undo");
     await bench.press("As mixed");
-    for (const panel of ["Limits", "Set up", "Why"]) await bench.panel(panel);
+    for (const panel of ["Limits", "Set up", "Working", "Practice", "Why"]) await bench.panel(panel);
     await bench.panel("Set up");
     for (const pair of await bench.pairs()) {
       await bench.choosePair(pair);
@@ -24,6 +29,35 @@ export default {
     await page.emulateMedia({ colorScheme: "dark" });
     const { colors } = await bench.picture();
     ok(colors > 5, "the canvas is blank in the other theme");
+  },
+
+  "the lesson does not arrive, and then does": async ({ open }) => {
+    const expected = [/^failed: .*split_lesson/, /Failed to load resource/, /TypeError: Failed to fetch/];
+    const bench = await open({ expected });
+    const { page } = bench;
+    await page.context().setOffline(true);
+    await bench.panel("Practice");
+    const told = page.locator("#panel").getByRole("alert");
+    await told.waitFor();
+    ok(/has not arrived/.test(await told.innerText()), await told.innerText());
+    await bench.add("acid", "2.0");
+    equal((await bench.read()).texts.baseAmount, "8.0 mmol", "A⁻ on the bench meanwhile");
+    await page.getByRole("button", { name: "Try again" }).click();
+    await told.waitFor();
+    await page.context().setOffline(false);
+    await page.getByRole("button", { name: "Try again" }).click();
+    await page.getByRole("heading", { name: /^Question/ }).waitFor();
+  },
+
+  "nothing of the lesson is fetched before somebody turns to it": async ({ open }) => {
+    const bench = await open();
+    const fetched = () => bench.page.evaluate(() => performance.getEntriesByType("resource").map((r) => r.name).filter((name) => /lesson/.test(name)).length);
+    for (const panel of ["Limits", "Set up", "Why"]) await bench.panel(panel);
+    await bench.press("As mixed");
+    equal(await fetched(), 0, "fetched by looking around");
+    await bench.panel("Working");
+    await bench.page.locator("#panel .step").first().waitFor();
+    equal(await fetched(), 1, "fetched by opening Working");
   },
 
   "nothing is kept and nothing is sent": async ({ open }) => {

@@ -68,7 +68,7 @@ pub const ON_THE_BENCH: &str = "Put this mixture on the bench";
 /// The keys that a phone's number pad may lack: what they type, and their names.
 pub const KEYS: [(&str, &str); 4] = [
     ("−", "minus"),
-    ("×10", "times ten to the power"),
+    ("×10", "×10, times ten to the power"),
     (".", "decimal point"),
     (",", "decimal comma"),
 ];
