@@ -27,7 +27,9 @@ if [ ! -x "$tools/bin/trunk" ]; then
         say "changes are picked up once Trunk is there, which builds the page from then on:"
     fi
 fi
-.dev/prepare.sh
+.dev/rust.sh
+cargo fetch --quiet --target wasm32-unknown-unknown --target "$(rustc -vV | sed -n 's/^host: //p')"
+.dev/tools.sh wasm-bindgen trunk
 kill $(jobs -p) 2>/dev/null && wait 2>/dev/null
 rm -rf "$first"
 say "building the page (about a minute the first time, then seconds)"

@@ -1,19 +1,16 @@
 #!/usr/bin/env bash
 # tools.sh TOOL…: installs wasm-bindgen, wasm-split or trunk inside the project, in the versions
-# that are pinned, and makes sure that npm.sh will bring the wasm-opt that Trunk.toml pins.
+# that are pinned.
 . "$(dirname "$0")/base.sh"
 pin() { sed -n "s/^$1 = \"[=a-z_]*\(.*\)\"/\1/p" Trunk.toml; }
 trunk=$(pin trunk-version)
 bindgen=$(pin wasm_bindgen)
-binaryen=$(pin wasm_opt)
 split=0.2.3 # Reads what the wasm_split_helpers of Cargo.lock writes.
 
 # A wasm-bindgen tool of another version than the library's writes glue that does not fit.
 locked=$(sed -n '/^name = "wasm-bindgen"$/{n;s/version = "\(.*\)"/\1/p}' Cargo.lock)
 [ "$bindgen" = "$locked" ] ||
     stop "Trunk.toml pins wasm-bindgen $bindgen, Cargo.lock has ${locked:-none}: make the two equal"
-grep -q "\"binaryen\": \"$binaryen\.0\.0\"" .dev/package.json ||
-    stop "Trunk.toml pins wasm-opt $binaryen, .dev/package.json another binaryen: make the two equal"
 
 # install COMMAND CRATE VERSION TIME OPTION…: cargo puts a tool in place only once it is whole,
 # and the build folder is kept until both are, so an interrupted install goes on where it stopped.
