@@ -33,11 +33,7 @@ pub fn apply(state: &State, action: Action) -> State {
             }
         }
         Action::StartedAgain => {
-            if next.bench.acid + next.bench.alkali > 0 {
-                let fresh = Bench::new(next.bench.recipe.clone());
-                next.remember();
-                next.replace_bench(fresh);
-            }
+            next.start_again();
         }
         Action::PairChosen(pair) => {
             next.draft.pair = pair;
@@ -54,9 +50,9 @@ pub fn apply(state: &State, action: Action) -> State {
         Action::ViewChosen(view) => next.view = view,
         Action::PanelOpened(panel) => next.panel = panel,
         Action::GuideStarted => {
-            let now = Since::now(state);
             let desk = Arc::make_mut(&mut next.desk);
-            desk.guide = guide(&desk.guide, GuideAction::Started, now);
+            desk.guide = guide(&desk.guide, GuideAction::Started, Since::now(state));
+            next.freshen(true);
         }
         Action::ScreenMeasured(detail) => next.detail = detail,
     }
@@ -129,6 +125,24 @@ impl State {
             .rev()
             .find(|n| f64::from(*n) <= steps)
             .unwrap_or(0)
+    }
+
+    /// Takes back all that was added.
+    fn start_again(&mut self) {
+        if self.bench.acid + self.bench.alkali > 0 {
+            let fresh = Bench::new(self.bench.recipe.clone());
+            self.remember();
+            self.replace_bench(fresh);
+        }
+    }
+
+    /// Gives a step of the guided start that has just been opened the fresh flask it asks for.
+    pub(super) fn freshen(&mut self, opened: bool) {
+        if opened && self.desk.guide.wants_fresh_flask() {
+            self.start_again();
+            let now = Since::now(self);
+            Arc::make_mut(&mut self.desk).guide.since = now;
+        }
     }
 
     /// Puts `recipe` on the bench, as if its fields had been set.

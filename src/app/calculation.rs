@@ -2,10 +2,13 @@
 //! or else one that starts from what is left after all reactions.
 
 use crate::app::bench::Bench;
-use crate::app::reading::Reading;
+use crate::app::reading::{CONDITIONS, Reading};
 use crate::app::recipe::{Field, Method, Recipe};
 use crate::chem::buffer::CompleteReaction;
-use crate::chem::quantity::Amount;
+use crate::chem::equilibrium::solve_ph;
+use crate::chem::mixture::{Charge, Mixture};
+use crate::chem::quantity::{Amount, Ph};
+use crate::chem::systems::AcidSystem;
 use crate::chem::titration::Reagent;
 use crate::lesson::read::{figures, number};
 use crate::lesson::sums::form::{Datum, Form, Problem, Variant};
@@ -233,9 +236,33 @@ impl<'a> Seen<'a> {
         }
     }
 
+    /// Whether it is the other steps of the acid that set the full balance apart from
+    /// `short`: with this step alone the balance would come out nearer to `short`.
+    fn other_steps_count(&self, short: Option<Ph>) -> bool {
+        let pair = self.reading.setup.pair;
+        if pair.system().protons() < 2 {
+            return false;
+        }
+        let step = pair.system().step_from(pair.acid_protons()).copied();
+        let alone = step.and_then(|step| AcidSystem::new(pair.acid_charge(), &[step]).ok());
+        let (Some(alone), Some(short)) = (alone, short) else {
+            return true;
+        };
+        let now = &self.now;
+        let mixture = Mixture::water(self.reading.now.volume())
+            .with_weak(alone, 1, now.acid, Charge::One)
+            .with_weak(alone, 0, now.base, Charge::One)
+            .with_strong_acid(now.excess_hydrogen, Charge::One)
+            .with_strong_alkali(now.excess_hydroxide, Charge::One);
+        let full = self.reading.now.ph().value();
+        solve_ph(&mixture, &CONDITIONS).map_or(true, |one| {
+            (one.value() - full).abs() > 0.5 * (short.value() - full).abs()
+        })
+    }
+
     /// What the short form leaves out that counts most here.
-    pub(super) fn because(&self, problem: Option<&Problem>) -> Because {
-        if self.reading.setup.pair.system().protons() > 1 {
+    pub(super) fn because(&self, problem: Option<&Problem>, short: Option<Ph>) -> Because {
+        if self.other_steps_count(short) {
             return Because::OtherSteps;
         }
         let form = problem.map(|p| p.form);

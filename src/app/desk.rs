@@ -78,8 +78,8 @@ pub fn work(state: &State, action: DeskAction) -> State {
         DeskAction::Practised(action) => desk.practice = practise(&desk.practice, action),
         DeskAction::PageOpened(page) => desk.page = page,
         DeskAction::Guided(action) => {
-            let now = Since::now(state);
-            desk.guide = guide(&desk.guide, action, now);
+            desk.guide = guide(&desk.guide, action, Since::now(state));
+            next.freshen(state.desk.guide.step != next.desk.guide.step);
         }
         DeskAction::Restored(results) => {
             desk.restored = true;

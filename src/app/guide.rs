@@ -1,11 +1,11 @@
-//! The guided start: six short steps, each with one new idea, and prediction, locked before
-//! an addition and held against what happens.
+//! The guided start: six short steps, each with one new idea.
 
 use crate::app::bench::Addition;
+use crate::app::prediction::{Direction, Prediction, Size};
 use crate::app::reading::Reading;
 use crate::app::state::{BenchEvent, State};
 use crate::chem::titration::Reagent;
-use crate::lesson::why::{Change, Outcome};
+use crate::lesson::why::Outcome;
 use crate::scene::View;
 
 /// A step of the guided start.
@@ -35,55 +35,6 @@ pub const STEPS: [GuideStep; 6] = [
     GuideStep::Question,
 ];
 
-/// Which way the pH is expected to go.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Direction {
-    /// Up.
-    Up,
-    /// Down.
-    Down,
-    /// Nowhere at all.
-    Nowhere,
-}
-
-/// All directions, in the order in which they are offered.
-pub const DIRECTIONS: [Direction; 3] = [Direction::Up, Direction::Down, Direction::Nowhere];
-
-/// How far it is expected to go.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Size {
-    /// Less than 0.1.
-    Slight,
-    /// 0.1 to 1.
-    Moderate,
-    /// More than 1.
-    Large,
-}
-
-/// All sizes, smallest first.
-pub const SIZES: [Size; 3] = [Size::Slight, Size::Moderate, Size::Large];
-
-/// A prediction.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Prediction {
-    /// Which way.
-    pub direction: Option<Direction>,
-    /// How far; not asked where it goes nowhere.
-    pub size: Option<Size>,
-    /// Whether it is locked.
-    pub locked: bool,
-}
-
-impl Prediction {
-    /// Whether there is enough to lock.
-    pub const fn is_complete(&self) -> bool {
-        matches!(
-            (self.direction, self.size),
-            (Some(Direction::Nowhere), _) | (Some(_), Some(_))
-        )
-    }
-}
-
 /// What a step is held against: how things were when it began.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Since {
@@ -107,20 +58,20 @@ impl Since {
 }
 
 /// The guide.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Guide {
     /// The step that is open; `None` while the guide is closed.
     pub step: Option<GuideStep>,
-    /// Whether what the step asks for was done.
-    pub done: bool,
-    /// What is predicted in this step.
+    /// What was said of each step once it was done; empty before.
+    pub told: [String; STEPS.len()],
+    /// What is predicted in the open step.
     pub prediction: Prediction,
     /// How things were when the step began, or when the prediction was locked.
     pub since: Since,
 }
 
 /// Something that happened to the guide.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum GuideAction {
     /// It was opened, or begun again.
     Started,
@@ -128,8 +79,8 @@ pub enum GuideAction {
     WentTo(GuideStep),
     /// The next step was taken, whether this one is done or skipped.
     WentOn,
-    /// What the step asks for was seen to be done.
-    Seen,
+    /// What the step asks for was seen to be done, and this was said.
+    Seen(String),
     /// It was closed.
     Closed,
     /// A direction was chosen.
@@ -142,21 +93,28 @@ pub enum GuideAction {
 
 /// The guide after `action`; `now` is how things are. Pure.
 pub fn guide(guide: &Guide, action: GuideAction, now: Since) -> Guide {
-    let mut next = *guide;
-    let at = |step| Guide {
-        step,
-        since: now,
-        ..Guide::default()
+    let mut next = guide.clone();
+    let mut go_to = |step| {
+        next.step = step;
+        next.prediction = Prediction::default();
+        next.since = now;
     };
     match action {
-        GuideAction::Started => next = at(Some(GuideStep::Look)),
-        GuideAction::WentTo(step) => next = at(Some(step)),
+        GuideAction::Started => {
+            go_to(Some(GuideStep::Look));
+            next.told = Default::default();
+        }
+        GuideAction::WentTo(step) => go_to(Some(step)),
         GuideAction::WentOn => {
             let after = |step| STEPS.into_iter().find(|s| *s > step);
-            next = at(guide.step.and_then(after));
+            go_to(guide.step.and_then(after));
         }
-        GuideAction::Seen => next.done = true,
-        GuideAction::Closed => next = at(None),
+        GuideAction::Seen(text) => {
+            if let Some(step) = guide.step {
+                next.told[step as usize] = text;
+            }
+        }
+        GuideAction::Closed => go_to(None),
         GuideAction::DirectionChosen(direction) if !guide.prediction.locked => {
             next.prediction.direction = Some(direction);
         }
@@ -187,27 +145,56 @@ impl Guide {
         }
     }
 
+    /// What was said of the open step once it was done; empty before.
+    pub fn told(&self) -> &str {
+        self.step.map_or("", |step| &self.told[step as usize])
+    }
+
+    /// Whether the open step is done. It stays done, also when it is gone back to.
+    pub fn done(&self) -> bool {
+        !self.told().is_empty()
+    }
+
     /// Whether additions wait until a prediction is locked.
-    pub const fn holds_additions(&self) -> bool {
-        self.predicts().is_some() && !self.prediction.locked
+    pub fn holds_additions(&self) -> bool {
+        self.predicts().is_some() && !self.prediction.locked && !self.done()
+    }
+
+    /// Whether the open step begins with a fresh flask: what was added before would hide what
+    /// it shows.
+    pub fn wants_fresh_flask(&self) -> bool {
+        let fresh = [
+            GuideStep::Look,
+            GuideStep::AddAlkali,
+            GuideStep::BesideWater,
+        ];
+        !self.done() && self.step.is_some_and(|step| fresh.contains(&step))
     }
 
     /// Whether what the open step asks for has happened, as `state` and its reading show it.
-    /// A step that is done stays done: [`GuideAction::Seen`] remembers it.
-    pub fn is_done(&self, state: &State, reading: &Reading) -> bool {
-        self.done
-            || self
-                .step
-                .is_some_and(|step| self.is_met(step, state, reading))
+    pub fn is_met(&self, state: &State, reading: &Reading) -> bool {
+        self.step
+            .is_some_and(|step| self.meets(step, state, reading))
+    }
+
+    /// The reagent that was added although the step asks for the other.
+    pub fn wrong_reagent(&self, state: &State) -> Option<Reagent> {
+        let added = self.added(state)?;
+        (self.prediction.locked && Some(added) != self.predicts()).then_some(added)
+    }
+
+    /// What was added since the step began or its prediction was locked.
+    fn added(&self, state: &State) -> Option<Reagent> {
+        let touched = state.serial != self.since.serial && !state.pouring;
+        match state.event {
+            BenchEvent::Added(Addition { reagent, .. }) if touched => Some(reagent),
+            _ => None,
+        }
     }
 
     /// Whether what `step` asks for has happened since it began.
-    fn is_met(&self, step: GuideStep, state: &State, reading: &Reading) -> bool {
-        let touched = state.serial != self.since.serial && !state.pouring;
-        let added = match state.event {
-            BenchEvent::Added(Addition { reagent, .. }) if touched => Some(reagent),
-            _ => None,
-        };
+    fn meets(&self, step: GuideStep, state: &State, reading: &Reading) -> bool {
+        let added = self.added(state);
         match step {
             GuideStep::Look => state.view != self.since.view,
             GuideStep::AddAcid | GuideStep::AddAlkali => {
@@ -221,48 +208,4 @@ impl Guide {
             GuideStep::Question => state.desk.practice.results.len() > self.since.results,
         }
     }
-}
-
-/// How a prediction compares with what happened.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Gap {
-    /// It went that way and about so far.
-    None,
-    /// It went the other way.
-    OtherWay,
-    /// It went somewhere, though nowhere was expected.
-    NotNowhere,
-    /// It went less far.
-    LessFar,
-    /// It went further.
-    Further,
-}
-
-/// How far a change of pH goes, as it is printed: to two decimal places.
-fn size(step: f64) -> Size {
-    let hundredths = libm::round(step.abs() * 100.0);
-    if hundredths < 10.0 {
-        Size::Slight
-    } else if hundredths <= 100.0 {
-        Size::Moderate
-    } else {
-        Size::Large
-    }
-}
-
-/// Holds a prediction against what happened; `None` where nothing was predicted.
-pub fn gap(prediction: &Prediction, change: &Change) -> Option<Gap> {
-    let step = change.step();
-    let way = if step > 0.0 {
-        Direction::Up
-    } else {
-        Direction::Down
-    };
-    Some(match (prediction.direction?, prediction.size) {
-        (Direction::Nowhere, _) => Gap::NotNowhere,
-        (direction, _) if direction != way => Gap::OtherWay,
-        (_, Some(expected)) if expected > size(step) => Gap::LessFar,
-        (_, Some(expected)) if expected < size(step) => Gap::Further,
-        _ => Gap::None,
-    })
 }

@@ -17,7 +17,8 @@
 //! | [`on_bench`] | a question's mixture as a recipe |
 //! | [`progress`] | how a learner stands, and what comes next |
 //! | [`desk`] | practice, the guided start and what is kept, in the one state |
-//! | [`guide`] | the guided start: predict, lock, compare |
+//! | [`guide`] | the guided start |
+//! | [`prediction`] | predict, lock, compare |
 //! | [`shown`] | all of these for one state |
 //! | [`state`], [`action`], [`apply`] | the page's state and the only way it changes |
 //! | [`words`] | every word a learner reads |
@@ -35,6 +36,7 @@ pub mod pair;
 pub mod picture;
 pub mod playback;
 pub mod practice;
+pub mod prediction;
 pub mod progress;
 pub mod reading;
 pub mod recipe;

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::app::progress::Level;
-use crate::lesson::sums::entry::{Entry, read, unit_wanted};
+use crate::lesson::sums::entry::{Entry, read_line};
 use crate::lesson::sums::kind::{Kind, kind};
 use crate::lesson::sums::mark::{Tolerance, Verdict, mark, score};
 use crate::lesson::sums::question::Question;
@@ -130,7 +130,7 @@ impl Task {
 
     /// What the mixture is.
     pub fn kind(&self) -> Kind {
-        kind(&self.question.problem)
+        kind(&self.question)
     }
 
     /// Whether open lines show their formula.
@@ -174,7 +174,7 @@ impl Task {
         let right = problem.sheet.right();
         let entry = |line: &TaskLine| match (line.filled, right.get(line.symbol)) {
             (Filled::FromTheStart | Filled::AsHelp, Some(value)) => Entry::Number(value),
-            _ => read(line.symbol, &line.text, unit_wanted(problem, line.symbol)),
+            _ => read_line(problem, line.symbol, &line.text),
         };
         let entries: Vec<Entry> = self.lines.iter().map(entry).collect();
         let verdicts = mark(problem, &entries, Tolerance::default());

@@ -50,7 +50,7 @@ impl Working {
         let against = Note::Against {
             short,
             full,
-            because: seen.because(problem.as_ref()),
+            because: seen.because(problem.as_ref(), short),
         };
         solution
             .steps

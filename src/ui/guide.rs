@@ -4,43 +4,55 @@ use leptos::prelude::*;
 
 use crate::app::action::Action;
 use crate::app::desk::{DeskAction, Page};
-use crate::app::guide::{DIRECTIONS, Direction, GuideAction, GuideStep, SIZES, STEPS};
+use crate::app::guide::{GuideAction, GuideStep};
+use crate::app::prediction::{DIRECTIONS, Direction, SIZES};
 use crate::app::state::{Panel, State};
 use crate::app::words::guide as words;
 use crate::chem::titration::Reagent;
+use crate::lesson::markup::html;
 use crate::web::page;
 use crate::web::store::{Store, WRITER};
+
+/// The button that opens the guide, and what the focus goes to in it.
+const START: &str = "guide-start";
+const TITLE: &str = "guide-title";
+
+/// Brings the step and the buttons of the bench into sight, and the focus to its title; after
+/// the last step there is none.
+fn show() {
+    page::show_end(".additions");
+    if !page::focus(TITLE) {
+        page::focus(START);
+    }
+}
 
 /// The card.
 #[component]
 pub(super) fn Guide() -> impl IntoView {
     let store = Store::get();
-    let seen = store.claim(|state, shown| {
-        let guide = &state.desk.guide;
-        !guide.done && guide.is_done(state, &shown.reading)
-    });
+    let news = store.message(|state, shown, _| words::news(state, shown, WRITER));
     Effect::new(move |_| {
-        if seen.get() {
-            store.work(DeskAction::Guided(GuideAction::Seen));
+        let news = news.get();
+        if !news.is_empty() {
+            store.work(DeskAction::Guided(GuideAction::Seen(news)));
         }
     });
     let part = move |part: usize| {
         store.state_text(move |s| {
-            s.desk
-                .guide
-                .step
-                .map_or("", |step| words::step(step)[part])
-                .to_owned()
+            let step = s.desk.guide.step;
+            step.map_or("", |step| words::step(step)[part]).to_owned()
         })
     };
     let place = store.state_text(|s| s.desk.guide.step.map(words::place).unwrap_or_default());
-    let met = store.message(|state, shown, before| words::met(state, shown, before, WRITER));
-    let is_first = store.flag(|s| s.desk.guide.step == Some(STEPS[0]));
-    let is_question =
-        store.flag(|s| s.desk.guide.done || s.desk.guide.step != Some(GuideStep::Question));
+    let to_do = store.state_text(words::to_do);
+    let told = store.state_text(|s| html(s.desk.guide.told()));
     let onward = store.state_text(|s| words::onward(s.desk.guide.step).to_owned());
-    let done = store.flag(|s| s.desk.guide.done);
-    let not_done = store.flag(|s| !s.desk.guide.done);
+    let done = store.flag(|s| s.desk.guide.done());
+    let not_done = store.flag(|s| !s.desk.guide.done());
+    let known = store.flag(|s| s.desk.guide.done() || s.desk.guide.prediction.locked);
+    let is_first = store.flag(|s| s.desk.guide.before().is_none());
+    let no_question =
+        store.flag(|s| s.desk.guide.done() || s.desk.guide.step != Some(GuideStep::Question));
     let not_held = store.flag(|s| !s.desk.guide.holds_additions());
     let not_yet = store.truth(|s| !s.desk.guide.prediction.is_complete());
     let lock = move |_| {
@@ -53,26 +65,32 @@ pub(super) fn Guide() -> impl IntoView {
     };
     let on = move |_| {
         store.work(DeskAction::Guided(GuideAction::WentOn));
-        request_animation_frame(|| {
-            page::refocus("#guide-title, #guide-start");
-            page::show_end(".additions");
-        });
+        request_animation_frame(show);
     };
-    request_animation_frame(|| page::show_end(".additions"));
     let back = move |_| {
         if let Some(step) = store.peek(|s| s.desk.guide.before()) {
             store.work(DeskAction::Guided(GuideAction::WentTo(step)));
+            request_animation_frame(show);
         }
     };
     let close = move |_| {
         store.work(DeskAction::Guided(GuideAction::Closed));
-        request_animation_frame(|| page::refocus("#guide-start"));
+        request_animation_frame(|| {
+            page::focus(START);
+        });
     };
     let practice = move |_| {
         store.dispatch(Action::PanelOpened(Panel::Practice));
         store.work(DeskAction::PageOpened(Page::Questions));
-        request_animation_frame(|| page::go_to("panel", "panel"));
+        request_animation_frame(|| page::go_to("panel", "question"));
     };
+    // The button that opened it hands the focus on.
+    request_animation_frame(|| {
+        page::show_end(".additions");
+        if page::has_focus(START) {
+            page::focus(TITLE);
+        }
+    });
     view! {
         <section class="card guide" aria-labelledby="guide-title">
             <div class="head">
@@ -80,17 +98,17 @@ pub(super) fn Guide() -> impl IntoView {
                 <span class="quiet digits">{place}</span>
                 <button type="button" class="key plain" aria-label=words::CLOSE on:click=close>"×"</button>
             </div>
-            <p>{part(1)}</p>
-            <p class="todo" hidden=done>{part(2)}</p>
+            <p hidden=known>{part(1)}</p>
+            <p class="todo" hidden=done>{to_do}</p>
             <Prediction/>
-            <p role="status" class="met" inner_html=met></p>
+            <p role="status" class="met" inner_html=told></p>
             <div class="back">
                 <button type="button" class="key plain" hidden=is_first on:click=back>{words::BACK}</button>
                 <button type="button" class="key plain" hidden=done on:click=on>{words::SKIP}</button>
                 <button type="button" class="key main" hidden=not_held aria-disabled=not_yet on:click=lock>
                     {words::LOCK}
                 </button>
-                <button type="button" class="key main" hidden=is_question on:click=practice>{words::OPEN_PRACTICE}</button>
+                <button type="button" class="key main" hidden=no_question on:click=practice>{words::OPEN_PRACTICE}</button>
                 <button type="button" class="key main" hidden=not_done on:click=on>{onward}</button>
             </div>
         </section>

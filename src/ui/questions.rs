@@ -8,9 +8,8 @@ use crate::app::practice::PracticeAction;
 use crate::app::progress::LEVELS;
 use crate::app::state::State;
 use crate::app::task::Stage;
-use crate::app::words::{kind as kinds, practice as words, task as parts};
+use crate::app::words::{practice as words, task as parts};
 use crate::lesson::sums::form::FORMS;
-use crate::lesson::sums::kind::KINDS;
 use crate::web::page;
 use crate::web::store::{Store, WRITER};
 
@@ -42,11 +41,18 @@ pub(super) fn Questions() -> impl IntoView {
     let not_at = move |stage: Stage| {
         store.flag(move |s| s.desk.practice.task.as_ref().map(|t| t.stage()) != Some(stage))
     };
-    let sort = KINDS.map(|kind| {
-        let sort = move |_| do_it(store, PracticeAction::Sorted(kind));
-        view! { <button type="button" class="key" on:click=sort>{kinds::kind(kind)}</button> }
-            .into_any()
-    });
+    let kinds = move || {
+        series.get();
+        let choices = store.peek(|s| parts::choices(&s.desk.practice));
+        let choices = choices.into_iter().map(|(kind, name)| {
+            let chosen = store.truth(move |s| parts::is_choice(&s.desk.practice, kind));
+            let sort = move |_| do_it(store, PracticeAction::Sorted(kind));
+            view! { <button type="button" class="key" aria-pressed=chosen on:click=sort inner_html=name></button> }
+                .into_any()
+        });
+        choices.collect_view()
+    };
+    let first = store.state_text(|s| parts::first_question(&s.desk.practice).to_owned());
     let next = move |_| {
         do_it(store, PracticeAction::NextAsked);
         request_animation_frame(|| page::go_to("question", "question"));
@@ -66,8 +72,8 @@ pub(super) fn Questions() -> impl IntoView {
         <h3 id="question" tabindex="-1">{heading}</h3>
         <div class="question" inner_html=question></div>
         <div hidden=not_at(Stage::Sorting)>
-            <h3 id="sorting">{kinds::WHAT_IS_IT}</h3>
-            <div class="kinds" role="group" aria-labelledby="sorting">{sort.collect_view()}</div>
+            <h3 id="sorting">{first}</h3>
+            <div class="kinds" role="group" aria-labelledby="sorting">{kinds}</div>
         </div>
         <form class="lines" on:submit=move |e| {
             e.prevent_default();
@@ -95,7 +101,10 @@ pub(super) fn Questions() -> impl IntoView {
 /// Does something in practice; if that took the button away, the focus goes on.
 fn do_it(store: Store, action: PracticeAction) {
     store.work(DeskAction::Practised(action));
-    request_animation_frame(|| page::refocus(GOES_ON));
+    request_animation_frame(|| {
+        page::refocus(GOES_ON);
+        page::show_end(".practice .stands");
+    });
 }
 
 /// A button that does one thing in practice.

@@ -35,9 +35,11 @@ pub(super) fn Standing() -> impl IntoView {
         };
         store.work(DeskAction::KeepingChanged(keeping));
     };
+    let cleared = RwSignal::new(false);
     let clear = move |_| {
         keep::clear();
         store.work(DeskAction::Cleared);
+        cleared.set(true);
     };
     let next = store.state_text(|s| words::suggestion(&s.desk.practice.results));
     let follow = move |_| {
@@ -59,6 +61,7 @@ pub(super) fn Standing() -> impl IntoView {
             <p class="quiet">{words::WHAT_IS_KEPT}</p>
             <p class="warning" role="alert" hidden=refused>{words::REFUSED}</p>
             <button type="button" class="key" aria-disabled=nothing on:click=clear>{words::CLEAR}</button>
+            <p role="status">{move || if cleared.get() { words::CLEARED } else { "" }}</p>
         </div>
     }
 }

@@ -142,9 +142,25 @@ pub fn go_to(part: &str, control: &str) {
     {
         part.scroll_into_view();
     }
-    if let Some(control) = find(control).and_then(|e| e.dyn_into::<HtmlElement>().ok()) {
-        let _ = control.focus();
-    }
+    focus(control);
+}
+
+fn by_id(id: &str) -> Option<HtmlElement> {
+    let found = window()?.document()?.get_element_by_id(id);
+    found?.dyn_into().ok()
+}
+
+/// Puts the focus on the element `id`; whether there is one.
+pub fn focus(id: &str) -> bool {
+    by_id(id).is_some_and(|element| element.focus().is_ok())
+}
+
+/// Whether the element `id` has the focus.
+pub fn has_focus(id: &str) -> bool {
+    let active = window()
+        .and_then(|w| w.document())
+        .and_then(|d| d.active_element());
+    active.is_some_and(|element| element.id() == id)
 }
 
 /// Puts the focus on the first element that `selector` finds, if nothing has it any more.
@@ -185,10 +201,7 @@ pub fn to_top() {
 
 /// The text of the input `id` with `text` put in at its cursor, which then stands behind it.
 pub fn insert(id: &str, text: &str) -> String {
-    let input = window()
-        .and_then(|w| w.document())
-        .and_then(|d| d.get_element_by_id(id))
-        .and_then(|e| e.dyn_into::<HtmlInputElement>().ok());
+    let input = by_id(id).and_then(|e| e.dyn_into::<HtmlInputElement>().ok());
     let Some(input) = input else {
         return text.to_owned();
     };

@@ -103,14 +103,6 @@ impl Store {
         }))
     }
 
-    /// A claim about the state and what it shows.
-    pub fn claim(self, claim: fn(&State, &Shown) -> bool) -> Memo<bool> {
-        memo_flag(Box::new(move || {
-            self.state
-                .with(|state| self.shown.with(|shown| claim(state, shown)))
-        }))
-    }
-
     /// A text that follows from the reading.
     pub fn text(
         self,

@@ -251,7 +251,7 @@ export default {
     const pick = (clause) => lesson.panel.getByLabel(clause, { exact: true }).check();
     await pick("The salt supplies plenty of A−.");
     await pick("A− + H+ → HA");
-    await pick("Every last one of them is removed.");
+    await pick("Every last ion that was added is removed.");
     await pick("So the pH stays constant.");
     await lesson.check();
     equal(await lesson.status(), "2 of 4 clauses have their mark. Put the others right and check again.", "marks");

@@ -68,6 +68,6 @@ export default {
     await opened(bench);
     const text = await bench.page.locator("#panel pre").textContent();
     ok(/left over/.test(text), "nothing is left over");
-    ok(/Short form: pH 2\.\d\d\. Full balance/.test(text), "no verdict on the short form");
+    ok(/The calculation above: pH 2\.\d\d\. Full balance/.test(text), "no verdict on the short form");
   },
 };

@@ -3,9 +3,11 @@
 use evenkeel::app::action::{Action, Press};
 use evenkeel::app::apply::apply;
 use evenkeel::app::desk::{DeskAction, work};
-use evenkeel::app::guide::{Direction, Gap, Guide, GuideAction, GuideStep, STEPS, Size, gap};
+use evenkeel::app::guide::{Guide, GuideAction, GuideStep, STEPS};
 use evenkeel::app::practice::PracticeAction;
+use evenkeel::app::prediction::{Direction, Gap, Size, gap};
 use evenkeel::app::reading::Reading;
+use evenkeel::app::shown::Shown;
 use evenkeel::app::state::{BenchEvent, State};
 use evenkeel::app::words::addition::Voice;
 use evenkeel::app::words::guide as words;
@@ -59,9 +61,13 @@ impl Page {
 
     /// What the card does once the page shows the state.
     fn watch(&mut self) {
-        let guide = self.guide();
-        if !guide.done && guide.is_done(&self.state, &reading(&self.state)) {
-            self.state = work(&self.state, DeskAction::Guided(GuideAction::Seen));
+        let news = words::news(
+            &self.state,
+            &Shown::of(&self.state, None),
+            Writer::default(),
+        );
+        if !news.is_empty() {
+            self.state = work(&self.state, DeskAction::Guided(GuideAction::Seen(news)));
         }
     }
 
@@ -82,56 +88,56 @@ fn six_steps_each_done_by_doing_it() {
     page.add(Reagent::Acid, 5);
     page.go(GuideAction::Started);
     assert_eq!(
-        (page.guide().step, page.guide().done),
+        (page.guide().step, page.guide().done()),
         (Some(GuideStep::Look), false)
     );
     page.act(Action::ViewChosen(View::Mixed));
     page.act(Action::ViewChosen(View::Sorted));
-    assert!(page.guide().done);
+    assert!(page.guide().done());
 
     page.go(GuideAction::WentOn);
     // What was added before does not count, nor does anything before the lock.
-    assert!(!page.guide().done && page.guide().holds_additions());
+    assert!(!page.guide().done() && page.guide().holds_additions());
     page.go(GuideAction::Locked);
     let before = page.state.bench.clone();
     page.add(Reagent::Acid, 1);
-    assert!(!page.guide().done && page.guide().holds_additions());
+    assert!(!page.guide().done() && page.guide().holds_additions());
     assert_eq!(
         (page.state.event, &page.state.bench),
         (BenchEvent::Held, &before)
     );
     page.predict(Direction::Down, Size::Slight);
-    assert!(!page.guide().done && !page.guide().holds_additions());
+    assert!(!page.guide().done() && !page.guide().holds_additions());
     page.go(GuideAction::DirectionChosen(Direction::Up));
     assert_eq!(page.guide().prediction.direction, Some(Direction::Down));
     page.add(Reagent::Alkali, 1);
-    assert!(!page.guide().done);
+    assert!(!page.guide().done());
     page.add(Reagent::Acid, 1);
-    assert!(page.guide().done);
+    assert!(page.guide().done());
     assert_eq!(page.gap(), Some(Gap::None));
 
     page.go(GuideAction::WentOn);
     page.predict(Direction::Nowhere, Size::Slight);
     page.add(Reagent::Alkali, 5);
-    assert!(page.guide().done);
+    assert!(page.guide().done());
     assert_eq!(page.gap(), Some(Gap::NotNowhere));
 
     page.go(GuideAction::WentOn);
-    assert!(!page.guide().done);
+    assert!(!page.guide().done());
     page.add(Reagent::Acid, 1);
-    assert!(page.guide().done);
+    assert!(page.guide().done());
 
     page.go(GuideAction::WentOn);
     page.add(Reagent::Acid, 20);
-    assert!(!page.guide().done);
+    assert!(!page.guide().done());
     page.add(Reagent::Acid, 200);
-    assert!(page.guide().done);
+    assert!(page.guide().done());
 
     page.go(GuideAction::WentOn);
     page.work(DeskAction::Practised(PracticeAction::Began { seed: 1 }));
-    assert!(!page.guide().done);
+    assert!(!page.guide().done());
     page.work(DeskAction::Practised(PracticeAction::LayoutAsked));
-    assert!(page.guide().done);
+    assert!(page.guide().done());
     page.go(GuideAction::WentOn);
     assert_eq!(page.guide().step, None);
 }

@@ -9,16 +9,18 @@ use evenkeel::app::progress::{
 };
 use evenkeel::app::task::{End, Filled, Stage, Task};
 use evenkeel::app::words::asked::line;
-use evenkeel::app::words::kind::{because, kind as kind_words};
+use evenkeel::app::words::kind::{because, named};
 use evenkeel::app::words::question as words;
 use evenkeel::app::words::slip::{feedback, written};
 use evenkeel::lesson::explain::Topic;
 use evenkeel::lesson::sig_fig::Writer;
+use evenkeel::lesson::sums::entry::{Entry, read_line, unit_wanted};
 use evenkeel::lesson::sums::form::{FORMS, Form};
-use evenkeel::lesson::sums::kind::{KINDS, Kind, kind};
+use evenkeel::lesson::sums::kind::{KINDS, Kind, kind, offered};
 use evenkeel::lesson::sums::mark::Verdict;
 use evenkeel::lesson::sums::question::{question, shows};
 use evenkeel::lesson::sums::slip::ways;
+use evenkeel::lesson::sums::symbol::{Symbol, Unit};
 
 const POINT: Writer = Writer {
     mark: evenkeel::lesson::sig_fig::DecimalMark::Point,
@@ -61,6 +63,61 @@ fn right_answers(task: &Task) -> Vec<PracticeAction> {
         .collect()
 }
 
+/// Learners work in mol where the line is in mmol: common practice, no source.
+#[test]
+fn a_bare_amount_in_mol_is_read_as_such() {
+    for form in FORMS {
+        for seed in 0..50 {
+            let question = question(form, seed);
+            let problem = &question.problem;
+            for symbol in problem.asked() {
+                let right = problem.sheet.right().get(symbol).unwrap();
+                let entry = |text: String| read_line(problem, symbol, &text);
+                if symbol.unit() == Unit::Mmol && !unit_wanted(problem, symbol) {
+                    let value = |entry| match entry {
+                        Entry::Number(value) => value,
+                        other => panic!("{form:?} {symbol:?}: {other:?}"),
+                    };
+                    let same = |entry| (value(entry) / right - 1.0).abs() < 1e-9;
+                    assert!(
+                        same(entry(format!("{right}"))),
+                        "{form:?} {symbol:?} {right}"
+                    );
+                    assert!(
+                        same(entry(format!("{right:e}"))),
+                        "{form:?} {symbol:?} {right}"
+                    );
+                    assert!(same(entry(format!("{right} mol"))), "{form:?} {symbol:?}");
+                    assert!(same(entry(format!("{} mmol", 1000.0 * right))), "{form:?}");
+                    assert!(same(entry(format!("{}", 1000.0 * right))), "{form:?}");
+                    // With its unit it is what it says.
+                    let said = value(entry(format!("{right} mmol")));
+                    assert!((said * 1000.0 / right - 1.0).abs() < 1e-9);
+                }
+            }
+        }
+    }
+}
+
+/// Where an acid is to be chosen, that comes first, and two wrong choices are told the answer.
+#[test]
+fn the_acid_is_chosen_first() {
+    let mut firsts = [0, 0];
+    for seed in 0..40 {
+        let question = question(Form::ChooseAcid, seed);
+        let offered = offered(&question);
+        assert_eq!(offered.len(), 2);
+        firsts[usize::from(offered[0] == Kind::Suits)] += 1;
+        let (_, other) = question.other.unwrap();
+        let pka = |ka: f64| -libm::log10(ka);
+        let right = question.problem.sheet.right();
+        let wanted = right.get(Symbol::GivenPh).unwrap();
+        let own = right.get(Symbol::Ka).unwrap();
+        assert!((pka(own) - wanted).abs() < (pka(other.value) - wanted).abs());
+    }
+    assert!(firsts.iter().all(|n| *n > 5), "{firsts:?}");
+}
+
 #[test]
 fn questions_read_well() {
     let mut text = String::new();
@@ -75,7 +132,11 @@ fn questions_read_well() {
             text += &format!("  {}\n", wording.constants.join("; "));
             text += &format!("  {}\n", wording.caution.unwrap_or("(no caution)"));
             let problem = &question.problem;
-            text += &format!("  {}: {}\n", kind_words(kind(problem)), because(problem));
+            text += &format!(
+                "  {}: {}\n",
+                named(kind(&question), &question),
+                because(problem)
+            );
             for symbol in problem.asked() {
                 let label = line(problem, symbol);
                 let wanted = if label.unit_wanted { " (typed)" } else { "" };

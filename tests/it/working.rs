@@ -18,7 +18,7 @@ use evenkeel::chem::titration::Reagent;
 use evenkeel::lesson::sig_fig::{DecimalMark, Writer};
 use evenkeel::lesson::sums::form::{FORMS, Form, Problem, Variant};
 use evenkeel::lesson::sums::question::question;
-use evenkeel::lesson::sums::solution::{Note, Origin, Solution, Subject};
+use evenkeel::lesson::sums::solution::{Because, Note, Origin, Solution, Subject};
 use evenkeel::lesson::sums::symbol::Symbol;
 use evenkeel::lesson::sums::written::Pen;
 
@@ -541,6 +541,33 @@ fn benches_as_text() {
         let text = working_plain(&working(&bench).0, WRITER);
         insta::assert_snapshot!(format!("bench_{name}"), text);
     }
+}
+
+/// The first pair of phosphoric acid: its other steps do nothing there, for the quadratic of
+/// one step alone, Ka = [H⁺](c(A⁻) + [H⁺])/(c(HA) − [H⁺]) (common practice, no source), gives
+/// the pH of the full balance. So it is the free H⁺ that must be named.
+#[test]
+fn a_step_that_does_not_count_is_not_blamed() {
+    let first = PairChoice::Listed("phosphoric", 3);
+    let (working, reading) = working(&bench(first, Method::TwoSolutions, &[], 0, 0));
+    let ka = libm::exp10(-reading.setup.pair.pka().value());
+    let c = 0.05;
+    let b = c + ka;
+    let h = (-b + libm::sqrt(b * b + 4.0 * ka * c)) / 2.0;
+    assert!((reading.now.ph().value() + libm::log10(h)).abs() < 0.001);
+    let last = working.solution.steps.last().unwrap();
+    let Some(Note::Against { because, .. }) = last.notes.last() else {
+        panic!("no verdict");
+    };
+    assert_eq!(*because, Because::FreeIons);
+    // Where they do count they are named: the second step of citric acid lies close to the first.
+    let citric = PairChoice::Listed("citric", 3);
+    let (working, _) = self::working(&bench(citric, Method::TwoSolutions, &[], 0, 0));
+    let last = working.solution.steps.last().unwrap();
+    let Some(Note::Against { because, .. }) = last.notes.last() else {
+        panic!("no verdict");
+    };
+    assert_eq!(*because, Because::OtherSteps);
 }
 
 /// Every kind of bench: the steps end with the readout's own pH, the sheet is the short form

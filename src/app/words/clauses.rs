@@ -16,13 +16,13 @@ const SEVEN: Clause = (
 );
 
 const EVERY_LAST_ONE: Clause = (
-    "Every last one of them is removed.",
+    "Every last ion that was added is removed.",
     "A few stay free: that is why the pH moves at all.",
 );
 
 const STAYS_FREE: Clause = (
-    "They stay free in the solution.",
-    "In water they would. Here the other form of the pair meets them.",
+    "What was added stays free in the solution.",
+    "In water it would. Here the other form of the pair meets them.",
 );
 
 const NEARLY_ALL: Clause = (

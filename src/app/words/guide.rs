@@ -1,11 +1,11 @@
 //! The guided start in words, and the sentences that hold a prediction against what happened.
 
-use crate::app::guide::{Direction, Gap, GuideStep, Prediction, Size, gap};
+use crate::app::guide::GuideStep;
+use crate::app::prediction::{Direction, Gap, Prediction, Size, gap};
 use crate::app::shown::Shown;
 use crate::app::state::State;
 use crate::app::words::addition::{Voice, ion};
 use crate::chem::titration::Reagent;
-use crate::lesson::markup::html;
 use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
 use crate::lesson::why::{Change, Outcome};
 
@@ -51,13 +51,13 @@ pub const fn step(step: GuideStep) -> [&'static str; 3] {
         ],
         GuideStep::AddAlkali => [
             "A little alkali",
-            "Alkali brings OH⁻. It finds another partner than H⁺ did.",
+            "The flask is fresh again. Alkali brings OH⁻, which finds another partner than H⁺ did.",
             "Lock what you expect. Then add a little alkali.",
         ],
         GuideStep::BesideWater => [
             "Beside water",
-            "Whatever you add also goes into the same volume of water, which has no store.",
-            "Add a little more of either. Compare how far this pH moves and how far that of water.",
+            "The flask is fresh again. Whatever you add also goes into the same volume of water, which has no store.",
+            "Add a little of either. Compare how far this pH moves and how far that of water.",
         ],
         GuideStep::RunOut => [
             "Until it runs out",
@@ -88,23 +88,69 @@ pub const fn onward(step: Option<GuideStep>) -> &'static str {
     }
 }
 
-/// What is said once a step is done, as markup; with a prediction, how it compares. `before` is
-/// what was said last: later additions do not change it.
-pub fn met(state: &State, shown: &Shown, before: Option<&String>, writer: Writer) -> String {
+/// What to do now in the open step.
+pub fn to_do(state: &State) -> String {
     let guide = &state.desk.guide;
-    if !guide.is_done(state, &shown.reading) {
+    let Some(open) = guide.step else {
+        return String::new();
+    };
+    let Some(reagent) = guide.predicts().filter(|_| guide.prediction.locked) else {
+        return step(open)[2].to_owned();
+    };
+    match guide.wrong_reagent(state) {
+        Some(added) => format!(
+            "That was {}. Undo it, then add {}.",
+            name(added),
+            name(reagent)
+        ),
+        None => format!(
+            "Locked: {}. Now add a little {}.",
+            locked(&guide.prediction),
+            name(reagent)
+        ),
+    }
+}
+
+/// What is to be said once what the open step asks for has happened; empty before.
+pub fn news(state: &State, shown: &Shown, writer: Writer) -> String {
+    let guide = &state.desk.guide;
+    let reading = &shown.reading;
+    if guide.done() || !guide.is_met(state, reading) {
         return String::new();
     }
-    if let Some(before) = before.filter(|text| !text.is_empty()) {
-        return before.clone();
+    let voice = Voice::of(reading, writer);
+    let text = reading.change().and_then(|change| match guide.step? {
+        GuideStep::AddAcid | GuideStep::AddAlkali => compare(&voice, &guide.prediction, &change),
+        GuideStep::BesideWater => Some(format!(
+            "This pH changed by {}, that of water by {}.",
+            writer.signed(change.step(), PH_DECIMALS),
+            writer.signed(change.water_step(), PH_DECIMALS),
+        )),
+        GuideStep::RunOut => Some(format!(
+            "{} With the last addition the pH went from {} to {}.",
+            voice.what_met_what(&change),
+            writer.ph(change.before.ph),
+            writer.ph(change.after.ph),
+        )),
+        GuideStep::Look | GuideStep::Question => None,
+    });
+    text.unwrap_or_else(|| DONE.to_owned())
+}
+
+const fn name(reagent: Reagent) -> &'static str {
+    match reagent {
+        Reagent::Acid => "acid",
+        Reagent::Alkali => "alkali",
     }
-    let voice = Voice::of(&shown.reading, writer);
-    let change = shown
-        .reading
-        .change()
-        .filter(|_| guide.predicts().is_some());
-    let compared = change.and_then(|change| compare(&voice, &guide.prediction, &change));
-    html(&compared.unwrap_or_else(|| DONE.to_owned()))
+}
+
+/// "down, by less than 0.1"
+fn locked(prediction: &Prediction) -> String {
+    let way = prediction.direction.map_or("", direction);
+    match (prediction.direction, prediction.size) {
+        (Some(Direction::Up | Direction::Down), Some(far)) => [way, ", by ", size(far)].concat(),
+        _ => way.to_owned(),
+    }
 }
 
 /// A direction to choose.
@@ -129,20 +175,9 @@ pub const fn size(size: Size) -> &'static str {
 pub fn compare(voice: &Voice<'_>, prediction: &Prediction, change: &Change) -> Option<String> {
     let gap = gap(prediction, change)?;
     // Unrounded: neither side stands beside it, and a little must not read as nothing.
-    let water = change.after.water.value() - change.before.water.value();
-    let [step, water] = [change.step(), water].map(|by| voice.writer.signed(by, PH_DECIMALS));
-    let expected = [
-        prediction.direction.map_or("", direction),
-        match (prediction.direction, prediction.size) {
-            (Some(Direction::Up | Direction::Down), Some(_)) => ", by ",
-            _ => "",
-        },
-        match prediction.direction {
-            Some(Direction::Nowhere) => "",
-            _ => prediction.size.map_or("", size),
-        },
-    ]
-    .concat();
+    let [step, water] =
+        [change.step(), change.water_step()].map(|by| voice.writer.signed(by, PH_DECIMALS));
+    let expected = locked(prediction);
     Some(format!(
         "You locked: {expected}. The pH changed by {step}; in water alone by {water}. {} {} {}",
         explained(voice, gap, change),

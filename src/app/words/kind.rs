@@ -1,14 +1,30 @@
 //! The first question of every question, "What is this mixture?", in words.
 
+use crate::app::words::capital;
 use crate::chem::titration::Reagent;
 use crate::lesson::sums::form::{Form, Problem};
 use crate::lesson::sums::kind::Kind;
+use crate::lesson::sums::question::Question;
 
 /// The question itself.
 pub const WHAT_IS_IT: &str = "What is this mixture, once everything has reacted?";
 
-/// A choice.
-pub const fn kind(kind: Kind) -> &'static str {
+/// Asked first where an acid is to be chosen.
+pub const WHICH_SUITS: &str = "Which of the two acids suits?";
+
+/// Before what it is, once it has to be told.
+pub const IT_IS: &str = "It is: ";
+
+/// A choice, as plain text.
+pub fn named(kind: Kind, question: &Question) -> String {
+    match kind {
+        Kind::Suits => capital(&question.problem.names.acid_name),
+        Kind::SuitsNot => capital(question.other.map_or("", |(name, _)| name)),
+        _ => mixture(kind).to_owned(),
+    }
+}
+
+const fn mixture(kind: Kind) -> &'static str {
     match kind {
         Kind::AcidBuffer => "A buffer: a weak acid and its salt",
         Kind::AlkalineBuffer => "A buffer: a weak base and its salt",
@@ -16,6 +32,7 @@ pub const fn kind(kind: Kind) -> &'static str {
         Kind::ExcessAlkali => "Strong alkali left over",
         Kind::OnlySalt => "Only the salt",
         Kind::OnlyAcid => "Only the weak acid",
+        Kind::Suits | Kind::SuitsNot => "",
     }
 }
 
@@ -37,8 +54,11 @@ pub const fn would_need(kind: Kind) -> &'static str {
         Kind::OnlySalt => {
             "That needs exactly as much strong acid or alkali as there is weak base or acid. Are the two amounts equal?"
         }
+        Kind::Suits | Kind::SuitsNot => {
+            "A buffer holds a pH best close to its pKₐ. What is the pKₐ of each, and which is nearer to the pH that is wanted?"
+        }
         Kind::OnlyAcid => {
-            "That needs a weak acid without salt and without alkali. Is nothing else put in?"
+            "That needs a weak acid without salt and without alkali. Was anything else put in?"
         }
     }
 }
@@ -79,7 +99,9 @@ pub const fn because(problem: &Problem) -> &'static str {
         (Form::HalfNeutralized, _) => {
             "Half-way to equivalence half of the acid is its salt: both forms, in equal amounts."
         }
-        (Form::ChooseAcid, _) => "A buffer holds its pH with both forms of one weak pair.",
+        (Form::ChooseAcid, _) => {
+            "Its pKₐ is the nearer one to the pH that is wanted, so neither form need be scarce."
+        }
         (Form::WeakAcidAlone, _) => {
             "No salt is put in. What A⁻ there is comes from the acid itself, one for each H⁺."
         }

@@ -24,6 +24,7 @@ pub mod slip;
 pub mod step;
 pub mod task;
 mod telling;
+mod verdict;
 pub mod working;
 
 /// With its first letter a capital.

@@ -112,5 +112,8 @@ pub const REFUSED: &str =
 /// Deletes it.
 pub const CLEAR: &str = "Clear all results";
 
+/// Said once it is deleted.
+pub const CLEARED: &str = "All results are cleared.";
+
 /// Goes to practise one objective.
 pub const GO: &str = "Practise";

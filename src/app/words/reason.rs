@@ -2,12 +2,12 @@
 
 use crate::app::words::addition::ion;
 use crate::app::words::label;
-use crate::chem::quantity::Ph;
+use crate::app::words::verdict::against;
 use crate::chem::titration::Reagent;
 use crate::lesson::notation::PairNames;
 use crate::lesson::sig_fig::PH_DECIMALS;
 use crate::lesson::sums::form::Form;
-use crate::lesson::sums::solution::{Because, Note, Subject};
+use crate::lesson::sums::solution::{Note, Subject};
 use crate::lesson::sums::symbol::Symbol;
 use crate::lesson::sums::written::Pen;
 
@@ -26,7 +26,7 @@ pub const fn subject(subject: Subject) -> &'static str {
         Subject::Half => "Half-neutralised",
         Subject::Recipe => "What to take",
         Subject::Check => "Does it make sense?",
-        Subject::FullBalance => "Is the short form good enough here?",
+        Subject::FullBalance => "Beside the full balance",
     }
 }
 
@@ -68,7 +68,7 @@ pub fn note(pen: &Pen<'_>, form: Option<Form>, note: &Note) -> String {
                 (Reagent::Acid, true) => "This must come out below pH 7. It does: $.",
                 (Reagent::Alkali, false) => "This must come out above pH 7. It does: $.",
                 _ => {
-                    "The short form gives $, on the wrong side of pH 7: the solution is so dilute that the water's own H⁺ and OH⁻ count."
+                    "This calculation gives $, on the wrong side of pH 7: the solution is so dilute that the water's own H⁺ and OH⁻ count."
                 }
             };
             say(template, &[&fixed(*ph)])
@@ -101,7 +101,7 @@ pub fn note(pen: &Pen<'_>, form: Option<Form>, note: &Note) -> String {
         }
         Note::SmallerReserve(times) => say(
             "The ratio is the same, so the pH is the same. But each cm³ now holds $ times less of both forms, so it can take up less acid or alkali.",
-            &[&writer.significant(*times, 2)],
+            &[&pen.number(Symbol::Dilution, *times, 2)],
         ),
         Note::OtherAcid { name, pka, ratio } => say(
             "With $ (pKₐ $) the ratio would have to be $. That is further from 1: one form would be scarce and soon used up.",
@@ -150,6 +150,9 @@ fn standing(pen: &Pen<'_>, form: Option<Form>, note: &Note) -> &'static str {
     match note {
         Note::IsBuffer => {
             "Both @ and # are there: this is a buffer. They do not neutralise each other. H⁺ only passes from @ to # all the time, and that leaves both amounts as they are."
+        }
+        Note::BufferMeets => {
+            "At first there are both @ and #: a buffer. What is added reacts with one of them, so work out the amounts after that."
         }
         Note::IsAlone(Reagent::Acid) => {
             "Only the weak acid @ was put in. The little # that there is comes from the @ itself, so this is not a buffer."
@@ -226,55 +229,8 @@ fn standing(pen: &Pen<'_>, form: Option<Form>, note: &Note) -> &'static str {
     }
 }
 
-/// The verdict on the short form.
-fn against(pen: &Pen<'_>, short: Option<Ph>, full: Ph, because: Because) -> String {
-    let writer = pen.writer;
-    let printed = writer.ph(full);
-    let Some(short) = short else {
-        return filled(
-            pen,
-            "The full balance, which leaves no reaction of the flask out, gives pH $.",
-            &[&printed],
-        );
-    };
-    let deviation = crate::chem::buffer::Deviation { short, full };
-    let difference = writer.fixed(deviation.difference().abs(), PH_DECIMALS);
-    let short = writer.ph(short);
-    let start = "Short form: pH $. Full balance, which leaves no reaction of the flask out: pH $. ";
-    let end = if deviation.agrees_to(2) {
-        "They agree to two decimal places, so the short form is good enough here."
-    } else {
-        "They differ by $ before rounding: "
-    };
-    let reason = if deviation.agrees_to(2) {
-        ""
-    } else if deviation.difference().abs() < 0.01 {
-        "only the rounding of the last digit falls differently."
-    } else {
-        match (because, full.value() < 7.0) {
-            (Because::FreeIons, true) => {
-                "free H⁺ is not small beside @ and #, and it changes their amounts."
-            }
-            (Because::FreeIons, false) => {
-                "free OH⁻ is not small beside @ and #, and it changes their amounts."
-            }
-            (Because::Ionized, _) => {
-                "so much reacts with water that the concentration is not what was put in."
-            }
-            (Because::Water, _) => "the water's own H⁺ and OH⁻ count here.",
-            (Because::OtherSteps, _) => {
-                "the acid has other steps, which the short form leaves out, and here they matter."
-            }
-            (Because::WeakPair, _) => {
-                "the weak pair and the water add ions of their own, which the short form leaves out."
-            }
-        }
-    };
-    let template = [start, end, reason].concat();
-    filled(pen, &template, &[&short, &printed, &difference])
-}
-
-fn filled(pen: &Pen<'_>, template: &str, values: &[&str]) -> String {
+/// A template with its symbols and values.
+pub(super) fn filled(pen: &Pen<'_>, template: &str, values: &[&str]) -> String {
     let names = pen.names;
     let (acid, base) = (&names.acid_symbol, &names.base_symbol);
     let (meets, makes) = match pen.variant.reagent {

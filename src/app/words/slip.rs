@@ -256,8 +256,7 @@ pub fn feedback(
     Feedback { says, asks }
 }
 
-const ROUNDED_EARLY: &str =
-    "Right, but for rounding on the way. Keep every digit until the last line.";
+const ROUNDED_EARLY: &str = "Right, though the last digit is off. Rounding on the way can do that: keep every digit until the last line.";
 
 const FOLLOWS_THROUGH: &str = "Right from your own numbers above, so this line has its mark. Put the line above right and it will change.";
 

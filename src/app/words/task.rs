@@ -1,5 +1,7 @@
 //! A question being worked on, as pieces of markup for its panel.
 
+use std::sync::Arc;
+
 use crate::app::practice::Practice;
 use crate::app::task::{Filled, Stage, Task};
 use crate::app::words::question::{DATA, question as wording};
@@ -9,6 +11,8 @@ use crate::app::words::working::{pen, solution_of_question};
 use crate::app::words::{asked, kind as kinds, practice as words};
 use crate::lesson::markup::html;
 use crate::lesson::sig_fig::Writer;
+use crate::lesson::sums::form::Form;
+use crate::lesson::sums::kind::{Kind, kind, offered};
 use crate::lesson::sums::question::Question;
 use crate::lesson::sums::solution::Solution;
 use crate::lesson::sums::symbol::Symbol;
@@ -49,21 +53,57 @@ pub fn question(practice: &Practice, writer: Writer) -> String {
     out
 }
 
+/// What the mixture may be, as it is offered, and as markup.
+pub fn choices(practice: &Practice) -> Vec<(Kind, String)> {
+    let question = practice.task.as_ref().map(|task| &task.question);
+    let named = |question: &Arc<Question>| {
+        let kinds = offered(question).into_iter();
+        kinds
+            .map(|kind| (kind, html(&kinds::named(kind, question))))
+            .collect()
+    };
+    question.map(named).unwrap_or_default()
+}
+
+/// Whether the mixture was last said to be this.
+pub fn is_choice(practice: &Practice, kind: Kind) -> bool {
+    practice
+        .task
+        .as_ref()
+        .is_some_and(|task| task.choice == Some(kind))
+}
+
+/// What is asked about the mixture first.
+pub fn first_question(practice: &Practice) -> &'static str {
+    let form = practice.task.as_ref().map(|t| t.question.problem.form);
+    match form {
+        Some(Form::ChooseAcid) => kinds::WHICH_SUITS,
+        _ => kinds::WHAT_IS_IT,
+    }
+}
+
 /// Where the learner is, with what is said about the kind of mixture.
 pub fn status(practice: &Practice) -> String {
     let Some(task) = &practice.task else {
         return String::new();
     };
     let stands = words::where_it_stands(task.stage(), task.end, task.wrong_tries);
-    let about_kind = match task.choice {
-        Some(choice) if choice != task.kind() => kinds::would_need(choice),
-        _ if task.stage() == Stage::Lines && task.first_marks.is_none() => {
-            kinds::because(&task.question.problem)
-        }
-        _ => "",
+    let told = [
+        kinds::IT_IS,
+        &kinds::named(kind(&task.question), &task.question),
+        ". ",
+    ]
+    .concat();
+    let because = kinds::because(&task.question.problem);
+    let about_kind = match (task.choice, task.stage()) {
+        (Some(choice), Stage::Sorting) => kinds::would_need(choice).to_owned(),
+        // After the last try it is told what it is.
+        (Some(choice), Stage::Lines) if choice != task.kind() => told + because,
+        (_, Stage::Lines) if task.first_marks.is_none() => because.to_owned(),
+        _ => String::new(),
     };
     let marks = words::marks(task).unwrap_or_default();
-    let parts = [about_kind, stands, &marks];
+    let parts = [about_kind.as_str(), stands, &marks];
     let said: Vec<_> = parts.into_iter().filter(|part| !part.is_empty()).collect();
     html(&said.join(" "))
 }

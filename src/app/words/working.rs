@@ -245,7 +245,6 @@ impl<'a> Telling<'a> {
         let exponent = whole(libm::floor(libm::log10(least)));
         let figures = i64::try_from(table.figures).unwrap_or(3);
         let decimals = usize::try_from(figures - 1 - exponent).unwrap_or(0);
-        // One more where every amount ends there.
         let end_at = |decimals: usize| {
             table
                 .columns
@@ -257,7 +256,9 @@ impl<'a> Telling<'a> {
                     (shown - libm::round(shown)).abs() < 1e-6
                 })
         };
-        let decimals = decimals + usize::from(!end_at(decimals) && end_at(decimals + 1));
+        // Fewer, or one more, where every amount ends there.
+        let ends = (1..=decimals + 1).find(|decimals| end_at(*decimals));
+        let decimals = ends.unwrap_or(decimals);
         let writer = self.pen.writer;
         let row = |cell: &dyn Fn(&Column) -> String| {
             let [a, b, c] = &table.columns;

@@ -37,6 +37,24 @@ const UNITS: &[(&str, Unit, f64)] = &[
     ("l", Unit::Cm3, 1.0),
 ];
 
+/// Reads what stands in the line of `problem` about `symbol`. Amounts are asked for in mmol, and
+/// most learners work in mol: a bare number about a thousandth of the amount is read as mol.
+pub fn read_line(problem: &Problem, symbol: Symbol, text: &str) -> Entry {
+    let entry = read(symbol, text, unit_wanted(problem, symbol));
+    let bare = !text.contains(|c: char| c.is_alphabetic() && !matches!(c, 'e' | 'E'));
+    match (entry, problem.sheet.right().get(symbol)) {
+        (Entry::Number(value), Some(right)) if symbol.unit() == Unit::Mmol && bare => {
+            let share = 1000.0 * value / right;
+            if (1.0 / 3.0..=3.0).contains(&share) {
+                Entry::Number(1000.0 * value)
+            } else {
+                entry
+            }
+        }
+        _ => entry,
+    }
+}
+
 /// Reads what stands in a line about `symbol`. A number without a unit is taken in the unit
 /// that the line shows, except where the unit is part of the answer (`with_unit`).
 pub fn read(symbol: Symbol, text: &str, with_unit: bool) -> Entry {

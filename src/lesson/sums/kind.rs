@@ -1,7 +1,8 @@
 //! What a mixture is once everything has reacted: what every question asks first.
 
 use crate::chem::titration::Reagent;
-use crate::lesson::sums::form::{Form, Problem};
+use crate::lesson::sums::form::Form;
+use crate::lesson::sums::question::Question;
 
 /// A kind of mixture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -18,9 +19,13 @@ pub enum Kind {
     OnlySalt,
     /// Nothing but the weak acid.
     OnlyAcid,
+    /// Where an acid is to be chosen: the one that suits.
+    Suits,
+    /// The other one.
+    SuitsNot,
 }
 
-/// All kinds, in the order in which they are offered.
+/// All kinds of mixture, in the order in which they are offered.
 pub const KINDS: [Kind; 6] = [
     Kind::AcidBuffer,
     Kind::AlkalineBuffer,
@@ -30,13 +35,25 @@ pub const KINDS: [Kind; 6] = [
     Kind::OnlyAcid,
 ];
 
-/// The kind of mixture that `problem` is about, or that it asks to be made.
-pub fn kind(problem: &Problem) -> Kind {
+/// What is offered first with a question: the kinds of mixture, or two acids in an order that
+/// the question's seed decides.
+pub fn offered(question: &Question) -> Vec<Kind> {
+    match (question.problem.form, question.seed % 2) {
+        (Form::ChooseAcid, 0) => vec![Kind::Suits, Kind::SuitsNot],
+        (Form::ChooseAcid, _) => vec![Kind::SuitsNot, Kind::Suits],
+        _ => KINDS.to_vec(),
+    }
+}
+
+/// The kind of mixture that `question` is about; where an acid is to be chosen, the right one.
+pub fn kind(question: &Question) -> Kind {
+    let problem = &question.problem;
     match (problem.form, problem.variant.reagent) {
         (Form::Exhausted, Reagent::Acid) => Kind::ExcessAcid,
         (Form::Exhausted, Reagent::Alkali) => Kind::ExcessAlkali,
         (Form::Equivalence, _) => Kind::OnlySalt,
         (Form::WeakAcidAlone, _) => Kind::OnlyAcid,
+        (Form::ChooseAcid, _) => Kind::Suits,
         _ if problem.names.alkaline => Kind::AlkalineBuffer,
         _ => Kind::AcidBuffer,
     }

@@ -44,7 +44,7 @@ impl Builder<'_> {
                 self.check(vec![self.beside_pka(Acid, Base, Ph)]);
             }
             Form::AddedAcid | Form::AddedAlkali => {
-                self.mixture(Note::IsBuffer);
+                self.mixture(Note::BufferMeets);
                 self.amounts(&[AcidStart, BaseStart, Strong]);
                 self.reaction(self.start(), &[Acid, Base]);
                 self.buffer();

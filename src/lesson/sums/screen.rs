@@ -3,7 +3,6 @@
 
 use crate::chem::titration::Reagent;
 use crate::lesson::sums::form::{Form, Problem};
-use crate::lesson::sums::kind::{Kind, kind};
 use crate::lesson::sums::slip::{Slip, Way, ways};
 use crate::lesson::sums::symbol::{KW, Symbol, Unit};
 
@@ -129,6 +128,9 @@ fn are_apart(problem: &Problem) -> bool {
 /// about 0.02 in pH.
 const MOST_FREE: f64 = 0.02;
 
+/// Salt that may be dissolved in a given volume, mol dm⁻³. Common practice, no source.
+const MOST_SALT: f64 = 0.6;
+
 /// Whether free H⁺ and OH⁻ are few beside both forms of a buffer, so that the short form,
 /// which leaves them out, gives the pH that the full balance gives.
 fn short_form_holds(problem: &Problem) -> bool {
@@ -142,12 +144,14 @@ fn short_form_holds(problem: &Problem) -> bool {
     };
     let acid = concentration(AcidDiluted, AcidConcentration, Acid);
     let base = concentration(BaseDiluted, BaseConcentration, Base);
-    if problem.form == Form::Exhausted {
-        return excess_decides(problem);
+    match (problem.form, base) {
+        (Form::Exhausted, _) => return excess_decides(problem),
+        // So much salt would not leave the volume as it is.
+        (Form::SaltMass, Some(base)) if base > MOST_SALT => return false,
+        _ => {}
     }
-    let is_buffer = !matches!(kind(problem), Kind::ExcessAcid | Kind::ExcessAlkali);
     match (acid, base, right.get(Hydrogen)) {
-        (Some(acid), Some(base), Some(hydrogen)) if is_buffer => {
+        (Some(acid), Some(base), Some(hydrogen)) => {
             (hydrogen - KW / hydrogen).abs() <= MOST_FREE * acid.min(base)
         }
         _ => true,

@@ -75,6 +75,8 @@ pub enum Note {
     IsAlone(Reagent),
     /// Whether it is a buffer shows after the reaction only.
     FirstReact,
+    /// A buffer before the addition; what is added reacts first.
+    BufferMeets,
     /// The acid is part-neutralized and makes the buffer.
     MakesBuffer,
     /// Ka = Kw/Kb for a conjugate pair.

@@ -97,7 +97,7 @@ impl Builder<'_> {
     }
 
     /// On the way a line is written with figures to spare: three at least, and one more for
-    /// an amount that ends there, such as 11.25 mmol.
+    /// an amount or a volume that ends there, such as 11.25 mmol or 212.5 cm³.
     fn figures(&self, line: &Line) -> usize {
         let unit = line.symbol.unit();
         let worked = matches!(line.source, Source::Worked(_));
@@ -107,7 +107,7 @@ impl Builder<'_> {
         let figures = line.figures.max(3);
         let value = self.get(line.symbol);
         let ends = |figures| (rounded(value, figures) - value).abs() < 1e-9 * value.abs();
-        if unit == Unit::Mmol && !ends(figures) && ends(figures + 1) {
+        if matches!(unit, Unit::Mmol | Unit::Cm3) && !ends(figures) && ends(figures + 1) {
             figures + 1
         } else {
             figures
