@@ -20,7 +20,7 @@ const TITLE: &str = "guide-title";
 /// Brings the step and the buttons of the bench into sight, and the focus to its title; after
 /// the last step there is none.
 fn show() {
-    page::show_end(".additions");
+    page::align_end(".additions");
     if !page::focus(TITLE) {
         page::focus(START);
     }
@@ -35,6 +35,10 @@ pub(super) fn Guide() -> impl IntoView {
         let news = news.get();
         if !news.is_empty() {
             store.work(DeskAction::Guided(GuideAction::Seen(news)));
+            // The card has changed its size. In the last step the learner is at a question.
+            if store.peek(|s| s.desk.guide.step != Some(GuideStep::Question)) {
+                request_animation_frame(|| page::align_end(".additions"));
+            }
         }
     });
     let part = move |part: usize| {
@@ -61,7 +65,10 @@ pub(super) fn Guide() -> impl IntoView {
             Some(Reagent::Alkali) => ".additions > div + div .key",
             _ => ".additions .key",
         };
-        request_animation_frame(move || page::refocus(first));
+        request_animation_frame(move || {
+            page::refocus(first);
+            page::align_end(".additions");
+        });
     };
     let on = move |_| {
         store.work(DeskAction::Guided(GuideAction::WentOn));
@@ -86,7 +93,7 @@ pub(super) fn Guide() -> impl IntoView {
     };
     // The button that opened it hands the focus on.
     request_animation_frame(|| {
-        page::show_end(".additions");
+        page::align_end(".additions");
         if page::has_focus(START) {
             page::focus(TITLE);
         }

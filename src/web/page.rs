@@ -192,6 +192,15 @@ pub fn show_end(selector: &str) {
     }
 }
 
+/// Scrolls so that what `selector` finds ends where the screen does, as far as the page goes:
+/// then as much as can be of what stands above it is in sight.
+pub fn align_end(selector: &str) {
+    let document = window().and_then(|w| w.document());
+    if let Some(found) = document.and_then(|d| d.query_selector(selector).ok().flatten()) {
+        found.scroll_into_view_with_bool(false);
+    }
+}
+
 /// Goes to the top of the page.
 pub fn to_top() {
     if let Some(window) = window() {
