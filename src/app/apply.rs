@@ -145,9 +145,13 @@ impl State {
         }
     }
 
-    /// Puts `recipe` on the bench, as if its fields had been set.
+    /// Puts `recipe` on the bench, as if its fields had been set. If it is there already, what
+    /// was added to it is taken back.
     pub(super) fn set_up(&mut self, recipe: Recipe) {
         self.draft = recipe;
+        if self.draft == self.bench.recipe {
+            self.start_again();
+        }
         self.put_draft_on_bench(None);
     }
 

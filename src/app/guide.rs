@@ -42,8 +42,8 @@ pub struct Since {
     pub serial: u32,
     /// Sorted or as mixed.
     pub view: View,
-    /// Questions done so far.
-    pub results: usize,
+    /// Questions that have ended so far.
+    pub questions: u32,
 }
 
 impl Since {
@@ -52,7 +52,7 @@ impl Since {
         Self {
             serial: state.serial,
             view: state.view,
-            results: state.desk.practice.results.len(),
+            questions: state.desk.practice.ended,
         }
     }
 }
@@ -64,6 +64,8 @@ pub struct Guide {
     pub step: Option<GuideStep>,
     /// What was said of each step once it was done; empty before.
     pub told: [String; STEPS.len()],
+    /// What a screen reader was told of it last, and after how many actions on the bench.
+    pub heard: Option<(u32, String)>,
     /// What is predicted in the open step.
     pub prediction: Prediction,
     /// How things were when the step began, or when the prediction was locked.
@@ -111,6 +113,10 @@ pub fn guide(guide: &Guide, action: GuideAction, now: Since) -> Guide {
         }
         GuideAction::Seen(text) => {
             if let Some(step) = guide.step {
+                // Practice speaks for itself.
+                if step != GuideStep::Question {
+                    next.heard = Some((now.serial, text.clone()));
+                }
                 next.told[step as usize] = text;
             }
         }
@@ -205,7 +211,7 @@ impl Guide {
                 let outcome = reading.change().map(|change| change.outcome());
                 added.is_some() && matches!(outcome, Some(Outcome::RanOut | Outcome::NothingLeft))
             }
-            GuideStep::Question => state.desk.practice.results.len() > self.since.results,
+            GuideStep::Question => state.desk.practice.ended != self.since.questions,
         }
     }
 }

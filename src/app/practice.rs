@@ -6,7 +6,7 @@
 use crate::app::on_bench::put_on_bench;
 use crate::app::progress::{Level, Outcome, REMEMBERED, Subject, next_form, next_level};
 use crate::app::recipe::Recipe;
-use crate::app::task::{End, Filled, Task};
+use crate::app::task::{End, Task};
 use crate::lesson::explain::{Built, Topic};
 use crate::lesson::sums::form::Form;
 use crate::lesson::sums::kind::Kind;
@@ -29,6 +29,8 @@ pub struct Practice {
     pub explanation: Option<Built>,
     /// Results, oldest first.
     pub results: Vec<Outcome>,
+    /// Questions that ended since the page was opened.
+    pub ended: u32,
     /// Counts what became of the results: new ones, and clearing them.
     pub done: u32,
 }
@@ -104,6 +106,7 @@ pub fn practise(practice: &Practice, action: PracticeAction) -> Practice {
             next.ask();
         }
         PracticeAction::QuestionOpened { form, level, seed } => {
+            next.number = next.number.saturating_add(1);
             next.task = Some(Task::new(question(form, seed), level));
         }
         PracticeAction::FormChosen(form) => {
@@ -150,7 +153,9 @@ impl Practice {
     /// The next question of the series.
     fn ask(&mut self) {
         self.number = self.number.saturating_add(1);
-        let form = self.form.unwrap_or_else(|| next_form(&self.results));
+        let form = self
+            .form
+            .unwrap_or_else(|| next_form(&self.results, self.ended));
         let level = self
             .level
             .unwrap_or_else(|| next_level(&self.results, form));
@@ -165,14 +170,14 @@ impl Practice {
         };
         step(task);
         if let Some(end) = task.end {
-            let helped = task.lines.iter().any(|line| line.filled == Filled::AsHelp);
             let outcome = Outcome {
                 subject: Subject::Sum(task.question.problem.form),
                 level: task.level,
                 sorted: task.wrong_choices == 0 && task.choice.is_some(),
-                clean: end == End::Solved && task.wrong_tries == 0 && !helped,
+                clean: end == End::Solved && task.wrong_tries == 0 && !task.is_helped(),
                 solved: end == End::Solved,
             };
+            self.ended = self.ended.wrapping_add(1);
             self.remember(outcome);
         }
     }

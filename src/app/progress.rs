@@ -90,13 +90,6 @@ pub struct Row {
     pub next: Level,
 }
 
-/// How somebody with these results, oldest first, stands in everything.
-pub fn overview(results: &[Outcome]) -> Vec<Row> {
-    objectives()
-        .map(|objective| row(results, objective))
-        .collect()
-}
-
 /// How somebody with these results, oldest first, stands in one objective, and what is next.
 pub fn row(results: &[Outcome], objective: Objective) -> Row {
     Row {
@@ -175,9 +168,9 @@ fn secure_forms(results: &[Outcome]) -> usize {
         .count()
 }
 
-/// The form that comes next: the first in teaching order that is not secure, and every
-/// third time the one that was asked longest ago.
-pub fn next_form(results: &[Outcome]) -> Form {
+/// The form that comes next after `ended` questions: the first in teaching order that is not
+/// secure, and every third time the one that was asked longest ago.
+pub fn next_form(results: &[Outcome], ended: u32) -> Form {
     let sums: Vec<Form> = results
         .iter()
         .filter_map(|r| match r.subject {
@@ -193,7 +186,7 @@ pub fn next_form(results: &[Outcome]) -> Form {
             .min_by_key(last)
     };
     let open = FORMS.into_iter().find(|form| !is_secure(results, *form));
-    let again = sums.len() % 3 == 2 || open.is_none();
+    let again = ended % 3 == 2 || open.is_none();
     let returning = oldest().filter(|form| again && Some(form) != sums.last());
     returning.or(open).unwrap_or(Form::Concentrations)
 }
@@ -234,8 +227,9 @@ impl Kept {
         }
     }
 
-    /// The results; what cannot be read is left out.
-    pub fn results(&self) -> Vec<Outcome> {
+    /// The results; what cannot be read is left out. `None` for another format, which is none
+    /// of this version's business.
+    pub fn results(&self) -> Option<Vec<Outcome>> {
         let entry = |&(subject, level, bits): &(u8, u8, u8)| {
             let subject = match subject.checked_sub(EXPLANATIONS) {
                 None => Subject::Sum(*FORMS.get(usize::from(subject))?),
@@ -250,9 +244,6 @@ impl Kept {
             })
         };
         let results = self.results.iter().take(REMEMBERED);
-        match self.version {
-            VERSION => results.filter_map(entry).collect(),
-            _ => Vec::new(),
-        }
+        (self.version == VERSION).then(|| results.filter_map(entry).collect())
     }
 }

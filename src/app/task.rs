@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::app::progress::Level;
 use crate::lesson::sums::entry::{Entry, read_line};
 use crate::lesson::sums::kind::{Kind, kind};
-use crate::lesson::sums::mark::{Tolerance, Verdict, mark, score};
+use crate::lesson::sums::mark::{Marked, Tolerance, mark, score};
 use crate::lesson::sums::question::Question;
 use crate::lesson::sums::symbol::Symbol;
 
@@ -27,8 +27,6 @@ pub struct Task {
     pub lines: Vec<TaskLine>,
     /// Times that lines were handed in with something wrong in them.
     pub wrong_tries: u8,
-    /// Marks of the first try, once there was one, of those to be had.
-    pub first_marks: Option<(usize, usize)>,
     /// How it ended, once it has.
     pub end: Option<End>,
 }
@@ -44,7 +42,9 @@ pub struct TaskLine {
     pub text: String,
     /// What it was read as and what became of it, when it was last handed in; `None` once
     /// it is typed in again.
-    pub marked: Option<(Entry, Verdict)>,
+    pub marked: Option<Marked>,
+    /// Whether the first number that was handed in here earned its mark; `None` before.
+    pub first: Option<bool>,
 }
 
 /// Who fills in a line.
@@ -104,6 +104,7 @@ impl Task {
             },
             text: String::new(),
             marked: None,
+            first: None,
         };
         Self {
             lines: asked.into_iter().enumerate().map(line).collect(),
@@ -112,7 +113,6 @@ impl Task {
             choice: None,
             wrong_choices: 0,
             wrong_tries: 0,
-            first_marks: None,
             end: None,
         }
     }
@@ -166,10 +166,59 @@ impl Task {
         }
     }
 
+    /// Whether a number was handed in already.
+    pub fn is_tried(&self) -> bool {
+        self.lines.iter().any(|line| line.first.is_some())
+    }
+
+    /// Whether help was given: a line, or the layout.
+    pub fn is_helped(&self) -> bool {
+        let shown = |line: &TaskLine| line.filled == Filled::AsHelp;
+        self.end == Some(End::Shown) || self.lines.iter().any(shown)
+    }
+
+    /// Marks of the first tries, line by line, of those to be had; `None` before the end. A
+    /// line that was left out has its mark if the answer was right without help.
+    pub fn first_marks(&self) -> Option<(usize, usize)> {
+        self.end?;
+        let left_out = !self.is_helped();
+        let own = || {
+            let own = |line: &&TaskLine| line.filled != Filled::FromTheStart;
+            self.lines.iter().filter(own)
+        };
+        let earned = own().filter(|line| line.first.unwrap_or(left_out));
+        Some((earned.count(), own().count()))
+    }
+
+    /// Whether the last line alone is enough for all marks.
+    pub fn answer_is_enough(&self) -> bool {
+        let (problem, lines) = (&self.question.problem, &self.lines);
+        let own = lines.iter().filter(|l| l.filled == Filled::ByLearner);
+        own.rev().skip(1).all(|line| problem.is_step(line.symbol))
+    }
+
     pub(super) fn check(&mut self) {
         if self.stage() != Stage::Lines {
             return;
         }
+        let Some(place) = self.mark() else { return };
+        self.wrong_tries += 1;
+        match self.wrong_tries {
+            1 => {}
+            2 => {
+                self.show(place);
+                // The rest may be right as it stands.
+                if self.end.is_none() {
+                    self.mark();
+                }
+            }
+            _ => self.end = Some(End::Shown),
+        }
+    }
+
+    /// Marks the lines as they stand, and ends the question if nothing is left to do. The place
+    /// of the first number that is wrong: junk is not, it costs nothing.
+    fn mark(&mut self) -> Option<usize> {
         let problem = &self.question.problem;
         let right = problem.sheet.right();
         let entry = |line: &TaskLine| match (line.filled, right.get(line.symbol)) {
@@ -177,48 +226,31 @@ impl Task {
             _ => read_line(problem, line.symbol, &line.text),
         };
         let entries: Vec<Entry> = self.lines.iter().map(entry).collect();
-        let verdicts = mark(problem, &entries, Tolerance::default());
-        let given = self.lines.len() - self.most_marks();
-        let marks = score(&verdicts).saturating_sub(given);
-        let most = self.most_marks();
-        let complete = marks == most;
+        let marked = mark(problem, &entries, Tolerance::default());
+        let complete = score(problem, &marked) == self.lines.len();
         let mut wrong = None;
-        let mut anything = false;
-        for (place, (line, marked)) in self
-            .lines
-            .iter_mut()
-            .zip(entries.into_iter().zip(verdicts))
-            .enumerate()
-        {
+        for (place, (line, marked)) in self.lines.iter_mut().zip(marked).enumerate() {
             if line.filled != Filled::ByLearner {
                 continue;
             }
-            let is_number = matches!(marked.0, Entry::Number(_));
-            anything |= is_number;
-            if is_number && !marked.1.earns() && wrong.is_none() {
-                wrong = Some(place);
+            let earns = marked.verdict.earns();
+            if matches!(marked.entry, Entry::Number(_)) {
+                line.first.get_or_insert(earns);
+                if !earns {
+                    wrong = wrong.or(Some(place));
+                }
             }
             line.marked = Some(marked);
-        }
-        // Junk costs nothing: it is not a try.
-        if anything && self.first_marks.is_none() {
-            self.first_marks = Some((marks, most));
         }
         if complete {
             self.end = Some(End::Solved);
         }
-        let Some(place) = wrong else { return };
-        self.wrong_tries += 1;
-        match self.wrong_tries {
-            1 => {}
-            2 => self.show(place),
-            _ => self.end = Some(End::Shown),
-        }
+        wrong
     }
 
     /// Shows the first line that has no mark yet.
     pub(super) fn show_step(&mut self) {
-        let earns = |line: &TaskLine| line.marked.as_ref().is_some_and(|(_, v)| v.earns());
+        let earns = |line: &TaskLine| line.marked.as_ref().is_some_and(|m| m.verdict.earns());
         let open = |line: &TaskLine| line.filled == Filled::ByLearner && !earns(line);
         if self.stage() == Stage::Lines
             && let Some(place) = self.lines.iter().position(open)

@@ -10,6 +10,9 @@ use crate::lesson::explain::{TOPICS, Topic};
 use crate::web::page;
 use crate::web::store::Store;
 
+/// Where the focus goes once the explanation is complete.
+const NEXT: &str = ".practice .over:not([hidden]) .key";
+
 /// The page of explanations.
 #[component]
 pub(super) fn Explanations() -> impl IntoView {
@@ -49,9 +52,12 @@ pub(super) fn Explanations() -> impl IntoView {
     let check = move |e: leptos::ev::SubmitEvent| {
         e.prevent_default();
         store.work(DeskAction::Practised(PracticeAction::ExplanationChecked));
-        request_animation_frame(|| page::refocus(".practice .over:not([hidden]) .key"));
+        request_animation_frame(|| page::refocus(NEXT));
     };
-    let show = store.working(DeskAction::Practised(PracticeAction::ExplanationShown));
+    let show = move |_| {
+        store.work(DeskAction::Practised(PracticeAction::ExplanationShown));
+        request_animation_frame(|| page::refocus(NEXT));
+    };
     view! {
         <label>
             {words::WHICH}

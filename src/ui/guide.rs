@@ -108,7 +108,7 @@ pub(super) fn Guide() -> impl IntoView {
             <p hidden=known>{part(1)}</p>
             <p class="todo" hidden=done>{to_do}</p>
             <Prediction/>
-            <p role="status" class="met" inner_html=told></p>
+            <p class="met" inner_html=told></p>
             <div class="back">
                 <button type="button" class="key plain" hidden=is_first on:click=back>{words::BACK}</button>
                 <button type="button" class="key plain" hidden=done on:click=on>{words::SKIP}</button>

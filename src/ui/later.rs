@@ -19,6 +19,7 @@ use super::guide::Guide;
 use super::practice::Practice;
 use super::working::Working;
 use crate::app::words::label;
+use crate::web::page;
 
 /// What is fetched.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,13 +32,30 @@ pub(super) enum Part {
     Guide,
 }
 
-/// Shows a part once it is there; `owner` is who shows it. With the feature, calling this
-/// fetches it first.
+impl Part {
+    /// What takes the focus of a button that fetched it once more.
+    const fn first_control(self) -> &'static str {
+        match self {
+            Self::Working | Self::Practice => "#panel .key, #panel summary",
+            Self::Guide => "#guide-title, .not-arrived .key",
+        }
+    }
+}
+
+/// Shows a part once it is there; `owner` is who shows it, nothing if it is no longer asked
+/// for. With the feature, calling this fetches it first.
 #[cfg_attr(
     feature = "later",
     wasm_split(lesson, wasm_split_path = ::leptos::wasm_split, fallible, preload(fetch))
 )]
-fn lesson(part: Part, owner: Owner) -> Result<AnyView, SplitLoaderError> {
+fn lesson(
+    part: Part,
+    owner: Owner,
+    arrival: RwSignal<Arrival>,
+) -> Result<AnyView, SplitLoaderError> {
+    if arrival.is_disposed() {
+        return Ok(().into_any());
+    }
     Ok(owner.with(|| match part {
         Part::Working => view! { <Working/> }.into_any(),
         Part::Practice => view! { <Practice/> }.into_any(),
@@ -71,9 +89,9 @@ pub(super) fn Later(
     let ask = move |owner: Owner| {
         spawn_local(async move {
             #[cfg(feature = "later")]
-            let answer = lesson(part, owner).await;
+            let answer = lesson(part, owner, arrival).await;
             #[cfg(not(feature = "later"))]
-            let answer = lesson(part, owner);
+            let answer = lesson(part, owner, arrival);
             // Whoever asked may have gone elsewhere by now.
             let stands = match answer {
                 Ok(view) => arrived
@@ -82,25 +100,29 @@ pub(super) fn Later(
                 Err(_) => Arrival::Failed,
             };
             arrival.try_set(stands);
+            request_animation_frame(move || page::refocus(part.first_control()));
         });
     };
     ask(owner.clone());
-    move || match arrival.get() {
-        Arrival::Waiting => view! { <p class="quiet">{label::ARRIVING}</p> }.into_any(),
+    move || {
+        match arrival.get() {
+        Arrival::Waiting => view! { <p class="quiet" role="status" id="arriving" tabindex="-1">{label::ARRIVING}</p> }.into_any(),
         Arrival::There => arrived.try_update_value(Option::take).flatten().into_any(),
         Arrival::Failed => {
             let owner = owner.clone();
             let again = move |_| {
                 arrival.set(Arrival::Waiting);
                 ask(owner.clone());
+                request_animation_frame(|| page::refocus("#arriving"));
             };
             view! {
-                <div role="alert">
+                <div role="alert" class="not-arrived">
                     <p class="warning">{label::NOT_ARRIVED}</p>
                     <button type="button" class="key" on:click=again>{label::TRY_AGAIN}</button>
                 </div>
             }
             .into_any()
         }
+    }
     }
 }

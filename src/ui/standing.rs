@@ -9,8 +9,8 @@ use crate::app::desk::{DeskAction, Keeping, Page};
 use crate::app::practice::PracticeAction;
 use crate::app::progress::{Objective, Subject, objectives};
 use crate::app::words::objective as words;
-use crate::web::keep;
 use crate::web::store::Store;
+use crate::web::{keep, page};
 
 /// The page.
 #[component]
@@ -36,15 +36,29 @@ pub(super) fn Standing() -> impl IntoView {
         store.work(DeskAction::KeepingChanged(keeping));
     };
     let cleared = RwSignal::new(false);
-    let clear = move |_| {
-        keep::clear();
-        store.work(DeskAction::Cleared);
-        cleared.set(true);
+    let asked = RwSignal::new(false);
+    let ask = move |_| {
+        // Disabled, it still takes the focus, so it has to hold still by itself.
+        if store.peek(|s| !s.desk.practice.results.is_empty()) {
+            asked.set(true);
+            request_animation_frame(|| page::refocus(".keeping .plain"));
+        }
     };
-    let next = store.state_text(|s| words::suggestion(&s.desk.practice.results));
+    let answer = move |yes: bool| {
+        move |_| {
+            if yes {
+                keep::clear();
+                store.work(DeskAction::Cleared);
+                cleared.set(true);
+            }
+            asked.set(false);
+            request_animation_frame(|| page::refocus(".keeping .clear"));
+        }
+    };
+    let next = store.state_text(|s| words::suggestion(&s.desk.practice));
     let follow = move |_| {
         store.work(DeskAction::Practised(PracticeAction::FormChosen(None)));
-        store.work(DeskAction::PageOpened(Page::Questions));
+        go_to(store, Page::Questions);
     };
     view! {
         <p>{next}</p>
@@ -60,10 +74,25 @@ pub(super) fn Standing() -> impl IntoView {
             </label>
             <p class="quiet">{words::WHAT_IS_KEPT}</p>
             <p class="warning" role="alert" hidden=refused>{words::REFUSED}</p>
-            <button type="button" class="key" aria-disabled=nothing on:click=clear>{words::CLEAR}</button>
+            <button type="button" class="key clear" aria-disabled=nothing hidden=asked on:click=ask>{words::CLEAR}</button>
+            <div class="back" role="group" aria-labelledby="for-good" hidden=move || !asked.get()>
+                <span id="for-good">{words::CLEAR_FOR_GOOD}</span>
+                <button type="button" class="key plain" on:click=answer(false)>{words::DO_NOT_CLEAR}</button>
+                <button type="button" class="key" on:click=answer(true)>{words::DO_CLEAR}</button>
+            </div>
             <p role="status">{move || if cleared.get() { words::CLEARED } else { "" }}</p>
         </div>
     }
+}
+
+/// Opens a page of practice; the button that did so is gone then, and the focus goes there.
+fn go_to(store: Store, page: Page) {
+    store.work(DeskAction::PageOpened(page));
+    let title = match page {
+        Page::Explanations => "explain",
+        Page::Questions | Page::Standing => "question",
+    };
+    request_animation_frame(move || page::go_to(title, title));
 }
 
 /// One objective: how somebody stands, what to do next, and a way to do it.
@@ -76,16 +105,16 @@ fn Row(
     let name = words::objective(objective);
     let stands = store.state_text(move |s| words::stands(&s.desk.practice.results, objective));
     let go = move |_| match objective {
-        Objective::Sorting => store.work(DeskAction::PageOpened(Page::Questions)),
+        Objective::Sorting => go_to(store, Page::Questions),
         Objective::Of(Subject::Sum(form)) => {
             store.work(DeskAction::Practised(PracticeAction::FormChosen(Some(
                 form,
             ))));
-            store.work(DeskAction::PageOpened(Page::Questions));
+            go_to(store, Page::Questions);
         }
         Objective::Of(Subject::Explanation(topic)) => {
             open(store, topic);
-            store.work(DeskAction::PageOpened(Page::Explanations));
+            go_to(store, Page::Explanations);
         }
     };
     view! {

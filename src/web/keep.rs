@@ -21,7 +21,7 @@ pub fn read() -> Option<Vec<Outcome>> {
     let text = storage()?.get_item(KEY).ok()??;
     let value = js_sys::JSON::parse(&text).ok()?;
     let kept: Kept = serde_wasm_bindgen::from_value(value).ok()?;
-    Some(kept.results())
+    kept.results()
 }
 
 /// Keeps these results; whether the browser did.

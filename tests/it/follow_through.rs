@@ -3,7 +3,7 @@
 
 use evenkeel::lesson::sums::entry::{Entry, read};
 use evenkeel::lesson::sums::form::{FORMS, Form, Problem};
-use evenkeel::lesson::sums::mark::{Tolerance, Verdict, mark, score};
+use evenkeel::lesson::sums::mark::{Marked, Tolerance, Verdict, mark, score};
 use evenkeel::lesson::sums::question::{question, shows};
 use evenkeel::lesson::sums::sheet::Otherwise;
 use evenkeel::lesson::sums::slip::{Slip, ways};
@@ -67,13 +67,16 @@ fn a_wrong_line_loses_its_mark_and_no_other() {
             .collect();
         let verdicts = mark(&problem, &entries, Tolerance::default());
         prop_assert!(
-            !verdicts[place].earns(),
+            !verdicts[place].verdict.earns(),
             "{form:?} {seed} {place}: {verdicts:?}"
         );
         for (line, verdict) in verdicts.iter().enumerate().filter(|(l, _)| *l != place) {
-            prop_assert!(verdict.earns(), "{form:?} {seed} line {line}: {verdicts:?}");
+            prop_assert!(
+                verdict.verdict.earns(),
+                "{form:?} {seed} line {line}: {verdicts:?}"
+            );
         }
-        prop_assert_eq!(score(&verdicts), asked.len() - 1);
+        prop_assert_eq!(score(&problem, &verdicts), asked.len() - 1);
         Ok(())
     });
 }
@@ -104,32 +107,70 @@ fn a_slip_loses_its_own_line() {
                     .collect();
                 let verdicts = mark(&problem, &entries, Tolerance::default());
                 let context = format!("{form:?} {seed} {:?}: {verdicts:?}", way.slip);
-                assert!(!verdicts[place].earns(), "{context}");
+                assert!(!verdicts[place].verdict.earns(), "{context}");
                 for (line, (symbol, value)) in own.iter().enumerate().skip(place + 1) {
                     let expected = possible(*symbol, *value);
-                    assert_eq!(verdicts[line].earns(), expected, "{line} {context}");
+                    assert_eq!(verdicts[line].verdict.earns(), expected, "{line} {context}");
                 }
             }
         }
     }
 }
 
-/// A right answer earns the marks of lines left out above it, and no wrong one does.
+/// A right answer earns the marks of steps left out above it, and no wrong one does. Where a
+/// question asks for several things, what is left out is not earned.
 #[test]
-fn an_answer_alone_earns_what_is_left_out() {
-    for form in FORMS {
-        let problem = question(form, 11).problem;
+fn an_answer_alone_earns_the_steps_that_are_left_out() {
+    for (form, seed) in FORMS.into_iter().flat_map(|f| [(f, 11), (f, 12), (f, 13)]) {
+        let problem = question(form, seed).problem;
+        let for_its_own_sake = match form {
+            Form::HalfNeutralized | Form::Dilution => 2,
+            // Both amounts, before and after; the last is handed in.
+            Form::AddedAcid | Form::AddedAlkali if problem.variant.small => 3,
+            _ => 0,
+        };
         let asked = problem.asked();
         let right = problem.sheet.right().get(problem.answer()).unwrap();
         let mut entries = vec![Entry::Blank; asked.len() - 1];
         entries.push(Entry::Number(handed_in(problem.answer(), right)));
         let verdicts = mark(&problem, &entries, Tolerance::default());
-        assert_eq!(score(&verdicts), asked.len(), "{form:?}");
+        let earned = asked.len() - for_its_own_sake;
+        assert_eq!(score(&problem, &verdicts), earned, "{form:?}");
         entries.pop();
         entries.push(Entry::Number(1.7 * right));
         let verdicts = mark(&problem, &entries, Tolerance::default());
-        assert_eq!(score(&verdicts), 0, "{form:?}");
+        assert_eq!(score(&problem, &verdicts), 0, "{form:?}");
     }
+}
+
+/// Lines that are right, only rounded, and one that follows from them as they stand there: it
+/// was rounded early, and nothing above it has to be put right.
+#[test]
+fn a_line_that_follows_from_right_ones_was_rounded_early() {
+    let follows = |verdicts: &[Marked]| {
+        let wrong = |m: &&Marked| !matches!(m.verdict, Verdict::Right | Verdict::RoundedEarly);
+        let first = verdicts.iter().find(wrong);
+        first.is_some_and(|m| m.verdict == Verdict::FollowsThrough)
+    };
+    check(&any_question(), |(form, seed, place, shift)| {
+        let problem = question(form, seed).problem;
+        let asked = problem.asked();
+        let place = place % asked.len();
+        let right = problem.sheet.right().get(asked[place]).unwrap();
+        // Within what is accepted.
+        let near = match asked[place].unit() {
+            Unit::Scale => right + 0.02 * shift,
+            _ => right * (1.0 + 0.02 * shift),
+        };
+        let Some(own) = from(&problem, place, near) else {
+            return Ok(());
+        };
+        let entries: Vec<Entry> = own.iter().map(|(_, value)| Entry::Number(*value)).collect();
+        let verdicts = mark(&problem, &entries, Tolerance::default());
+        prop_assert!(verdicts[place].verdict.earns(), "{:?}", verdicts);
+        prop_assert!(!follows(&verdicts), "{form:?} {seed} {place}: {verdicts:?}");
+        Ok(())
+    });
 }
 
 /// The same number in every writing that is accepted, with and without its unit.
@@ -181,7 +222,11 @@ fn every_writing_of_a_number_is_read_alike() {
             format!("{mantissa} × 10{up}"),
         ];
         let wanted = read(symbol, &numbers[0], false);
-        prop_assert!(matches!(wanted, Entry::Number(_)), "{symbol:?} {wanted:?}");
+        let value = |entry| match entry {
+            Entry::Number(value) | Entry::Bare(value) => Some(value),
+            _ => None,
+        };
+        prop_assert!(value(wanted).is_some(), "{symbol:?} {wanted:?}");
         for number in &numbers {
             for unit in units {
                 for text in [
@@ -189,7 +234,10 @@ fn every_writing_of_a_number_is_read_alike() {
                     format!("{number}{unit}").replace('.', ","),
                 ] {
                     let got = read(symbol, &text, false);
-                    prop_assert_eq!(got, wanted, "{}", text);
+                    prop_assert_eq!(value(got), value(wanted), "{}", text);
+                    // Without its unit an amount or a volume may be meant in another one.
+                    let open = unit.is_empty() && matches!(symbol.unit(), Unit::Mmol | Unit::Cm3);
+                    prop_assert_eq!(matches!(got, Entry::Bare(_)), open, "{}", text);
                 }
             }
         }
@@ -201,7 +249,7 @@ fn every_writing_of_a_number_is_read_alike() {
 #[test]
 fn units_are_read_for_what_they_are() {
     let number = |entry| match entry {
-        Entry::Number(value) => value,
+        Entry::Number(value) | Entry::Bare(value) => value,
         other => panic!("{other:?}"),
     };
     let near = |a: f64, b: f64| (a - b).abs() < 1e-12 * b;
@@ -249,8 +297,8 @@ fn junk_costs_nothing() {
         let mut entries = vec![Entry::Blank; asked.len()];
         entries[place] = entry;
         let verdicts = mark(&problem, &entries, Tolerance::default());
-        let marked = !matches!(verdicts[place], Verdict::NotMarked(_));
-        prop_assert_eq!(marked, matches!(entry, Entry::Number(_)));
+        let marked = !matches!(verdicts[place].verdict, Verdict::NotMarked(_));
+        prop_assert_eq!(marked, matches!(entry, Entry::Number(_) | Entry::Bare(_)));
         Ok(())
     });
 }

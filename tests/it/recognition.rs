@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 use std::io::Write;
 
+use evenkeel::lesson::sums::entry::{read_line, unit_wanted};
 use evenkeel::lesson::sums::form::{FORMS, Form, Problem};
 use evenkeel::lesson::sums::mark::{Entry, Tolerance, Verdict, mark, score};
 use evenkeel::lesson::sums::question::{question, shows};
@@ -12,19 +13,50 @@ use evenkeel::lesson::sums::symbol::{Symbol, Unit};
 
 const QUESTIONS: u64 = 2000;
 
-/// A value as a learner would hand it in: a pH to two decimal places, else three figures.
-fn handed_in(symbol: Symbol, value: f64) -> f64 {
-    let text = match symbol.unit() {
-        Unit::Scale => format!("{value:.2}"),
-        _ => format!("{value:.2e}"),
-    };
-    text.parse().unwrap()
+/// How amounts and volumes are typed: in the unit that the line shows (mmol, cm³), or in mol
+/// and dm³ without saying so, as many learners work.
+#[derive(Clone, Copy, PartialEq)]
+enum Habit {
+    AsShown,
+    InMol,
 }
 
-fn own_answers(problem: &Problem) -> Vec<Entry> {
-    let right = problem.sheet.right();
-    let entry = |s: Symbol| Entry::Number(handed_in(s, right.get(s).unwrap()));
-    problem.asked().into_iter().map(entry).collect()
+/// A learner at a question.
+struct Learner<'a> {
+    problem: &'a Problem,
+    habit: Habit,
+}
+
+impl Learner<'_> {
+    /// A value as it is typed: a pH to two decimal places, else three figures.
+    fn types(&self, symbol: Symbol, value: f64) -> Entry {
+        let unit = symbol.unit();
+        let bare = matches!(unit, Unit::Mmol | Unit::Cm3) && !unit_wanted(self.problem, symbol);
+        let text = match unit {
+            Unit::Scale => format!("{value:.2}"),
+            _ if bare && self.habit == Habit::InMol => format!("{value:.2e}"),
+            _ => format!("{:.2e}", value * unit.per_kept()),
+        };
+        let unit = match unit_wanted(self.problem, symbol) {
+            true => unit.symbol(),
+            false => "",
+        };
+        read_line(self.problem, symbol, &format!("{text} {unit}"))
+    }
+
+    fn own_answers(&self) -> Vec<Entry> {
+        let right = self.problem.sheet.right();
+        let entry = |s: Symbol| self.types(s, right.get(s).unwrap());
+        self.problem.asked().into_iter().map(entry).collect()
+    }
+
+    /// Whether a wrong value, typed so, is the right number in the unit that the line shows:
+    /// 6.00 for "6.00 mol" where 6.00 mmol is right. Nobody could tell.
+    fn happens_to_be_right(&self, symbol: Symbol, value: f64) -> bool {
+        let right = self.problem.sheet.right().get(symbol).unwrap();
+        let bare = matches!(self.types(symbol, value), Entry::Bare(_));
+        bare && self.habit == Habit::InMol && (value / 1000.0 - right).abs() < 1e-9 * right
+    }
 }
 
 #[derive(Default, Clone)]
@@ -60,17 +92,18 @@ impl Tally {
 type Table = BTreeMap<(Form, Slip), Tally>;
 
 /// Hands in the right lines above the one that shows the slip, and the slip's number there.
-fn line_by_line(problem: &Problem, way: &Way) -> Option<(Vec<Entry>, usize)> {
-    let (symbol, value) = shows(problem, way)?;
-    let place = problem.asked().iter().position(|s| *s == symbol)?;
-    let mut entries = own_answers(problem);
+fn line_by_line(learner: &Learner<'_>, way: &Way) -> Option<(Vec<Entry>, usize)> {
+    let (symbol, value) = shows(learner.problem, way)?;
+    let place = learner.problem.asked().iter().position(|s| *s == symbol)?;
+    let mut entries = learner.own_answers();
     entries.truncate(place);
-    entries.push(Entry::Number(handed_in(symbol, value)));
-    Some((entries, place))
+    entries.push(learner.types(symbol, value));
+    (!learner.happens_to_be_right(symbol, value)).then_some((entries, place))
 }
 
 /// Hands in nothing but the slip's answer.
-fn answer_only(problem: &Problem, way: &Way) -> Option<(Vec<Entry>, usize)> {
+fn answer_only(learner: &Learner<'_>, way: &Way) -> Option<(Vec<Entry>, usize)> {
+    let problem = learner.problem;
     let values = way.values(problem);
     let asked = problem.asked();
     let place = asked.len() - 1;
@@ -80,7 +113,7 @@ fn answer_only(problem: &Problem, way: &Way) -> Option<(Vec<Entry>, usize)> {
         return None;
     }
     let mut entries = vec![Entry::Blank; place];
-    entries.push(Entry::Number(handed_in(asked[place], value)));
+    entries.push(learner.types(asked[place], value));
     Some((entries, place))
 }
 
@@ -88,20 +121,33 @@ fn of_form(form: Form) -> Table {
     let mut table = Table::new();
     for seed in 0..QUESTIONS {
         let problem = question(form, seed).problem;
-        let full = mark(&problem, &own_answers(&problem), Tolerance::default());
-        assert!(
-            full.iter().all(|v| *v == Verdict::Right),
-            "{form:?} {seed}: {full:?}"
-        );
-        assert_eq!(score(&full), problem.asked().len());
-        for way in ways(&problem) {
-            for hand_in in [line_by_line, answer_only] {
-                let Some((entries, place)) = hand_in(&problem, &way) else {
-                    continue;
-                };
-                let verdict = &mark(&problem, &entries, Tolerance::default())[place];
-                let tally = table.entry((form, way.slip)).or_default();
-                tally.count(way.slip, verdict);
+        for habit in [Habit::AsShown, Habit::InMol] {
+            let problem = &problem;
+            let learner = Learner { problem, habit };
+            let full = mark(problem, &learner.own_answers(), Tolerance::default());
+            assert!(
+                full.iter().all(|line| line.verdict == Verdict::Right),
+                "{form:?} {seed}: {full:?}"
+            );
+            assert_eq!(score(problem, &full), problem.asked().len());
+            let as_shown = Learner {
+                problem,
+                habit: Habit::AsShown,
+            };
+            for way in ways(problem) {
+                for hand_in in [line_by_line, answer_only] {
+                    let Some((entries, place)) = hand_in(&learner, &way) else {
+                        continue;
+                    };
+                    // Without an amount in it, both habits are one.
+                    let again = || hand_in(&as_shown, &way).is_some_and(|(e, _)| e == entries);
+                    if habit == Habit::InMol && again() {
+                        continue;
+                    }
+                    let marked = &mark(problem, &entries, Tolerance::default())[place];
+                    let tally = table.entry((form, way.slip)).or_default();
+                    tally.count(way.slip, &marked.verdict);
+                }
             }
         }
     }

@@ -13,19 +13,26 @@ pub fn announcement(
     before: Option<&str>,
     writer: Writer,
 ) -> String {
-    if state.serial == 0 {
+    let told = match &state.desk.guide.heard {
+        Some((serial, text)) if *serial == state.serial => Some(text),
+        _ => None,
+    };
+    if state.serial == 0 && told.is_none() {
         return String::new();
     }
     if state.pouring {
         return before.unwrap_or_default().to_owned();
     }
     let ph = || writer.ph(reading.now.ph());
-    let text = match (state.event, reading.change()) {
-        (BenchEvent::Full, _) => label::FLASK_FULL.to_owned(),
-        (BenchEvent::Held, _) => label::LOCK_FIRST.to_owned(),
-        (BenchEvent::Added(_), Some(change)) => Voice::of(reading, writer).announcement(&change),
-        (BenchEvent::SetUp, _) => label::new_buffer(&ph()),
-        (BenchEvent::Jumped | BenchEvent::Added(_), _) => label::ph_is(&ph()),
+    let text = match (state.event, reading.change(), told) {
+        // What the guide says of an addition goes with it: one message.
+        (BenchEvent::Added(_), Some(_), Some(told)) => [&label::ph_is(&ph()), " ", told].concat(),
+        (_, _, Some(told)) => told.clone(),
+        (BenchEvent::Full, ..) => label::FLASK_FULL.to_owned(),
+        (BenchEvent::Held, ..) => label::LOCK_FIRST.to_owned(),
+        (BenchEvent::Added(_), Some(change), _) => Voice::of(reading, writer).announcement(&change),
+        (BenchEvent::SetUp, ..) => label::new_buffer(&ph()),
+        (BenchEvent::Jumped | BenchEvent::Added(_), ..) => label::ph_is(&ph()),
     };
     // The same words twice are two messages: a space that nobody hears makes them differ.
     let again = if state.serial.is_multiple_of(2) {

@@ -31,6 +31,8 @@ pub fn line(problem: &Problem, symbol: Symbol) -> LineLabel {
     let unknown = is_unknown(problem.form);
     let acid = if unknown {
         "the acid HA"
+    } else if names.alkaline {
+        &[&names.acid_name, " ion"].concat()
     } else {
         &names.acid_name
     };
@@ -45,7 +47,8 @@ pub fn line(problem: &Problem, symbol: Symbol) -> LineLabel {
         _ => " after the reaction",
     };
     let (before, who, after) = match symbol {
-        Ka | Kb => ("constant of ", acid, ""),
+        Ka if names.alkaline => ("constant of the ", acid, ""),
+        Ka => ("constant of ", acid, ""),
         AcidStart => ("", acid, " before the reaction"),
         BaseStart => ("", base, " before the reaction"),
         Acid => ("", acid, at_the_end),

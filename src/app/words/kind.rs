@@ -1,5 +1,6 @@
 //! The first question of every question, "What is this mixture?", in words.
 
+use crate::app::pair::PairChoice;
 use crate::app::words::capital;
 use crate::chem::titration::Reagent;
 use crate::lesson::sums::form::{Form, Problem};
@@ -19,7 +20,10 @@ pub const IT_IS: &str = "It is: ";
 pub fn named(kind: Kind, question: &Question) -> String {
     match kind {
         Kind::Suits => capital(&question.problem.names.acid_name),
-        Kind::SuitsNot => capital(question.other.map_or("", |(name, _)| name)),
+        Kind::SuitsNot => {
+            let other = question.other.map(|(key, _)| PairChoice::Listed(key, 1));
+            capital(&other.map(|pair| pair.names().acid_name).unwrap_or_default())
+        }
         _ => mixture(kind).to_owned(),
     }
 }

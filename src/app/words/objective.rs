@@ -1,5 +1,6 @@
 //! Progress in words: what can be learned, how somebody stands, and what to do next.
 
+use crate::app::practice::Practice;
 use crate::app::progress::{Level, Objective, Outcome, Row, Standing, Subject, next_form, row};
 use crate::lesson::explain::Topic;
 use crate::lesson::markup::html;
@@ -89,9 +90,9 @@ pub const fn next(row: &Row) -> &'static str {
 }
 
 /// What comes next, whatever the list says.
-pub fn suggestion(results: &[Outcome]) -> String {
-    let form = next_form(results);
-    let next = row(results, Objective::Of(Subject::Sum(form)));
+pub fn suggestion(practice: &Practice) -> String {
+    let form = next_form(&practice.results, practice.ended);
+    let next = row(&practice.results, Objective::Of(Subject::Sum(form)));
     ["Next for you: ", objective(next.objective), "."].concat()
 }
 
@@ -112,8 +113,17 @@ pub const REFUSED: &str =
 /// Deletes it.
 pub const CLEAR: &str = "Clear all results";
 
+/// Asks once more.
+pub const CLEAR_FOR_GOOD: &str = "Clear for good?";
+
+/// Clears them after all.
+pub const DO_CLEAR: &str = "Yes, clear";
+
+/// Leaves them.
+pub const DO_NOT_CLEAR: &str = "No";
+
 /// Said once it is deleted.
-pub const CLEARED: &str = "All results are cleared.";
+pub const CLEARED: &str = "All results are cleared. Nothing is kept on this device.";
 
 /// Goes to practise one objective.
 pub const GO: &str = "Practise";

@@ -2,7 +2,7 @@
 
 use crate::app::desk::Page;
 use crate::app::progress::{Level, Objective, Subject};
-use crate::app::task::{End, Stage, Task};
+use crate::app::task::{End, Filled, Stage, Task};
 use crate::app::words::objective::objective;
 use crate::lesson::sums::form::Form;
 
@@ -77,20 +77,25 @@ pub const KEYS: [(&str, &str); 4] = [
 pub const KEYS_NAME: &str = "Keys";
 
 /// Where somebody is in a question, in a sentence.
-pub const fn where_it_stands(stage: Stage, end: Option<End>, wrong_tries: u8) -> &'static str {
-    match (stage, end, wrong_tries) {
+pub fn where_it_stands(task: &Task) -> &'static str {
+    let shown = task.lines.iter().any(|l| l.filled == Filled::AsHelp);
+    match (task.stage(), task.end, task.wrong_tries) {
+        (_, Some(End::Solved), _) if shown => "Right in the end, with help.",
         (_, Some(End::Solved), 0) => "Right.",
         (_, Some(End::Solved), _) => "Right in the end.",
         (_, Some(End::Shown), _) => "Here is the whole layout. The next one has fresh numbers.",
         (Stage::Sorting, ..) => "First say what the mixture is.",
-        (_, None, 0) => "Fill in what you can, then check. A right answer alone is enough.",
+        (_, None, 0) if task.answer_is_enough() => {
+            "Fill in what you can, then check. A right answer alone is enough."
+        }
+        (_, None, 0) => "Fill in what you can, then check.",
         (_, None, 1) => "Something is not right yet. Put it right and check once more.",
         (_, None, _) => "One line is shown now. Put the rest right and check once more.",
     }
 }
 
-/// Marks of the first try.
+/// Marks of the first tries, once the question is over.
 pub fn marks(task: &Task) -> Option<String> {
-    let (marks, most) = task.first_marks?;
+    let (marks, most) = task.first_marks()?;
     Some(format!("First try: {marks} of {most} marks."))
 }

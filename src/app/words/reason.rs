@@ -45,12 +45,12 @@ pub fn note(pen: &Pen<'_>, form: Option<Form>, note: &Note) -> String {
         Note::BesidePka { ratio, pka, ph } => {
             let template = match ratio - 1.0 {
                 apart if apart.abs() < 0.005 => {
-                    "There is as much # as @, so the pH must be equal to pKₐ ($). It is $."
+                    "There is as much # as @, so this must come out equal to pKₐ ($). It does: $."
                 }
                 more if more > 0.0 => {
-                    "There is more # than @, so the pH must be above pKₐ ($). It is: $."
+                    "There is more # than @, so this must come out above pKₐ ($). It does: $."
                 }
-                _ => "There is less # than @, so the pH must be below pKₐ ($). It is: $.",
+                _ => "There is less # than @, so this must come out below pKₐ ($). It does: $.",
             };
             say(template, &[&fixed(*pka), &fixed(*ph)])
         }
@@ -103,10 +103,14 @@ pub fn note(pen: &Pen<'_>, form: Option<Form>, note: &Note) -> String {
             "The ratio is the same, so the pH is the same. But each cm³ now holds $ times less of both forms, so it can take up less acid or alkali.",
             &[&pen.number(Symbol::Dilution, *times, 2)],
         ),
-        Note::OtherAcid { name, pka, ratio } => say(
-            "With $ (pKₐ $) the ratio would have to be $. That is further from 1: one form would be scarce and soon used up.",
-            &[name, &fixed(*pka), &figures(*ratio)],
-        ),
+        Note::OtherAcid { name, pka, ratio } => {
+            let template = if (0.1..=10.0).contains(ratio) {
+                "With $ (pKₐ $) the ratio would have to be $. That is further from 1, so this pH would be held less well."
+            } else {
+                "With $ (pKₐ $) the ratio would have to be $. One form would be scarce and soon used up."
+            };
+            say(template, &[name, &fixed(*pka), &figures(*ratio)])
+        }
         Note::AddedBoth { acid, alkali } => {
             let mmol = |value| pen.value(Symbol::Strong, value, 3);
             say(

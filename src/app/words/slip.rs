@@ -6,7 +6,7 @@ use crate::app::words::asked::line;
 use crate::lesson::read::ReadError;
 use crate::lesson::sig_fig::Writer;
 use crate::lesson::sums::form::Problem;
-use crate::lesson::sums::mark::{Entry, Verdict};
+use crate::lesson::sums::mark::{Entry, Marked, Verdict};
 use crate::lesson::sums::slip::Slip;
 use crate::lesson::sums::symbol::{Symbol, Unit};
 
@@ -188,25 +188,17 @@ const fn follow_up(slips: &[Slip]) -> &'static str {
     }
 }
 
-/// What is said about the line about `symbol`, which has become `verdict`. `entry` is what
-/// stands in it. Empty for a line that is right, or blank.
-pub fn feedback(
-    problem: &Problem,
-    symbol: Symbol,
-    entry: Entry,
-    verdict: &Verdict,
-    writer: Writer,
-) -> Feedback {
-    let number = || match entry {
+/// What is said about the line about `symbol` as it was marked. Empty for one that is right,
+/// or blank.
+pub fn feedback(problem: &Problem, symbol: Symbol, marked: &Marked, writer: Writer) -> Feedback {
+    let number = || match marked.entry {
         Entry::Number(value) => written(symbol, value, writer),
-        Entry::Blank | Entry::Unreadable(_) | Entry::UnitMissing | Entry::UnitWrong => {
-            String::new()
-        }
+        _ => String::new(),
     };
     let is_what_you_get =
         |reasons: &str| [&number(), " is what you get if ", reasons, "."].concat();
-    let (says, asks) = match verdict {
-        Verdict::Right | Verdict::NotMarked(Entry::Blank | Entry::Number(_)) => {
+    let (says, asks) = match &marked.verdict {
+        Verdict::Right | Verdict::NotMarked(Entry::Blank | Entry::Number(_) | Entry::Bare(_)) => {
             return Feedback::default();
         }
         Verdict::NotMarked(Entry::Unreadable(error)) => (unreadable(*error).to_owned(), ""),

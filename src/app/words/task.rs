@@ -87,7 +87,7 @@ pub fn status(practice: &Practice) -> String {
     let Some(task) = &practice.task else {
         return String::new();
     };
-    let stands = words::where_it_stands(task.stage(), task.end, task.wrong_tries);
+    let stands = words::where_it_stands(task);
     let told = [
         kinds::IT_IS,
         &kinds::named(kind(&task.question), &task.question),
@@ -99,7 +99,7 @@ pub fn status(practice: &Practice) -> String {
         (Some(choice), Stage::Sorting) => kinds::would_need(choice).to_owned(),
         // After the last try it is told what it is.
         (Some(choice), Stage::Lines) if choice != task.kind() => told + because,
-        (_, Stage::Lines) if task.first_marks.is_none() => because.to_owned(),
+        (_, Stage::Lines) if !task.is_tried() => because.to_owned(),
         _ => String::new(),
     };
     let marks = words::marks(task).unwrap_or_default();
@@ -194,10 +194,10 @@ pub fn line_text(practice: &Practice, place: usize) -> String {
 pub fn line_says(practice: &Practice, place: usize, writer: Writer) -> String {
     with_line(practice, place, |task, place| {
         let line = &task.lines[place];
-        let Some((entry, verdict)) = &line.marked else {
+        let Some(marked) = &line.marked else {
             return String::new();
         };
-        let said = feedback(&task.question.problem, line.symbol, *entry, verdict, writer);
+        let said = feedback(&task.question.problem, line.symbol, marked, writer);
         html(&[&said.says, " ", said.asks].concat())
     })
 }
@@ -217,7 +217,7 @@ pub fn is_wrong(practice: &Practice, place: usize) -> bool {
         .as_ref()
         .and_then(|task| task.lines.get(place));
     let marked = line.and_then(|line| line.marked.as_ref());
-    marked.is_some_and(|(_, verdict)| !verdict.earns())
+    marked.is_some_and(|marked| !marked.verdict.earns())
 }
 
 fn with_line(

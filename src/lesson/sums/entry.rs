@@ -17,6 +17,10 @@ pub enum Entry {
     UnitWrong,
     /// A number in the unit that values are kept in.
     Number(f64),
+    /// An amount or a volume without its unit, taken in mmol or cm³ as the line shows, in the
+    /// unit that values are kept in. It may be meant in mol or dm³, as most learners work:
+    /// marking decides.
+    Bare(f64),
 }
 
 /// Units that an answer may carry: how it is written (without spaces, lower case, raised
@@ -37,22 +41,9 @@ const UNITS: &[(&str, Unit, f64)] = &[
     ("l", Unit::Cm3, 1.0),
 ];
 
-/// Reads what stands in the line of `problem` about `symbol`. Amounts are asked for in mmol, and
-/// most learners work in mol: a bare number about a thousandth of the amount is read as mol.
+/// Reads what stands in the line of `problem` about `symbol`.
 pub fn read_line(problem: &Problem, symbol: Symbol, text: &str) -> Entry {
-    let entry = read(symbol, text, unit_wanted(problem, symbol));
-    let bare = !text.contains(|c: char| c.is_alphabetic() && !matches!(c, 'e' | 'E'));
-    match (entry, problem.sheet.right().get(symbol)) {
-        (Entry::Number(value), Some(right)) if symbol.unit() == Unit::Mmol && bare => {
-            let share = 1000.0 * value / right;
-            if (1.0 / 3.0..=3.0).contains(&share) {
-                Entry::Number(1000.0 * value)
-            } else {
-                entry
-            }
-        }
-        _ => entry,
-    }
+    read(symbol, text, unit_wanted(problem, symbol))
 }
 
 /// Reads what stands in a line about `symbol`. A number without a unit is taken in the unit
@@ -86,7 +77,21 @@ pub fn read(symbol: Symbol, text: &str, with_unit: bool) -> Entry {
         Err(error) => Entry::Unreadable(error),
         Ok(_) if named.is_some_and(|(_, of, _)| *of != unit) => Entry::UnitWrong,
         Ok(_) if named.is_none() && with_unit => Entry::UnitMissing,
+        Ok(value) if named.is_none() && matches!(unit, Unit::Mmol | Unit::Cm3) => {
+            Entry::Bare(value * factor)
+        }
         Ok(value) => Entry::Number(value * factor),
+    }
+}
+
+/// What a number without its unit may mean: mmol or cm³ as the line shows, or mol or dm³. The
+/// one nearer to the right value comes first.
+pub(super) fn readings(value: f64, right: Option<f64>) -> [f64; 2] {
+    let (small, large) = (value, 1000.0 * value);
+    // Halfway between them, as powers of ten go, lies √1000 times the smaller one.
+    match right {
+        Some(right) if right.abs() * right.abs() > small.abs() * large.abs() => [large, small],
+        _ => [small, large],
     }
 }
 

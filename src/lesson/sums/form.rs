@@ -213,6 +213,18 @@ impl Problem {
         asked
     }
 
+    /// Whether a line is no more than a step on the way to the answer, so that a right answer
+    /// shows that it was taken. Some questions ask for several things, each for its own sake.
+    pub const fn is_step(&self, symbol: Symbol) -> bool {
+        match self.form {
+            Form::HalfNeutralized | Form::Dilution => false,
+            Form::AddedAcid | Form::AddedAlkali if self.variant.small => {
+                matches!(symbol, Symbol::Strong)
+            }
+            _ => true,
+        }
+    }
+
     /// The line that the question ends in.
     pub fn answer(&self) -> Symbol {
         *self.asked().last().expect("every form asks for something")

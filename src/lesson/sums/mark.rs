@@ -2,6 +2,7 @@
 //! against the wrong ways that lead to it.
 
 use crate::chem::power::ten_to;
+use crate::lesson::sums::entry::readings;
 pub use crate::lesson::sums::entry::{Entry, read};
 use crate::lesson::sums::expression::Expr;
 use crate::lesson::sums::form::Problem;
@@ -9,6 +10,7 @@ use crate::lesson::sums::screen::{SAME, place};
 use crate::lesson::sums::sheet::Otherwise;
 use crate::lesson::sums::slip::{Slip, Way, ways};
 use crate::lesson::sums::symbol::{Symbol, Unit};
+pub use crate::lesson::sums::verdict::{Marked, Verdict, score};
 
 /// How close an answer must come.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,79 +37,66 @@ impl Default for Tolerance {
 /// How close a number must come to that of a wrong way, in pH or log₁₀ units.
 pub const MATCH: f64 = 0.005;
 
-/// What became of a line.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Verdict {
-    /// Nothing to mark: blank, unreadable, without its unit.
-    NotMarked(Entry),
-    /// Right.
-    Right,
-    /// Right but for rounding too early.
-    RoundedEarly,
-    /// Not the right number, but right from the learner's own earlier ones.
-    FollowsThrough,
-    /// What these slips lead to: all give this number.
-    Slips(Vec<Slip>),
-    /// What two slips together lead to.
-    TwoSlips(Slip, Slip),
-    /// No known way leads there.
-    Unknown,
-}
-
-impl Verdict {
-    /// Whether the line earns its mark.
-    pub const fn earns(&self) -> bool {
-        matches!(
-            self,
-            Self::Right | Self::RoundedEarly | Self::FollowsThrough
-        )
-    }
-}
-
 /// Marks the lines that `problem` asks for, in their order. Lines left blank above a right
 /// answer are not marked here; see [`score`].
-pub fn mark(problem: &Problem, entries: &[Entry], tolerance: Tolerance) -> Vec<Verdict> {
-    let asked = problem.asked();
+pub fn mark(problem: &Problem, entries: &[Entry], tolerance: Tolerance) -> Vec<Marked> {
     let right = problem.sheet.right();
     let ways = ways(problem);
     let mut own: Vec<(Symbol, f64)> = Vec::new();
     let mut wrong: Vec<(Symbol, f64)> = Vec::new();
-    let mut verdicts = Vec::with_capacity(asked.len());
-    for (place, symbol) in asked.into_iter().enumerate() {
+    let mark_line = |(place, symbol): (usize, Symbol)| {
         let entry = entries.get(place).copied().unwrap_or(Entry::Blank);
-        let Entry::Number(value) = entry else {
-            verdicts.push(Verdict::NotMarked(entry));
-            continue;
+        let right = right.get(symbol);
+        let verdict = |value| {
+            let (problem, ways, own, wrong) = (problem, &ways[..], &own[..], &wrong[..]);
+            let line = Marking {
+                problem,
+                ways,
+                own,
+                wrong,
+                symbol,
+                value,
+                tolerance,
+            };
+            line.verdict(right)
         };
-        let line = Marking {
-            problem,
-            ways: &ways,
-            own: &own,
-            wrong: &wrong,
-            symbol,
-            value,
-            tolerance,
+        let (value, verdict) = match entry {
+            Entry::Number(value) => (value, verdict(value)),
+            Entry::Bare(value) => likelier(readings(value, right), verdict),
+            _ => {
+                let verdict = Verdict::NotMarked(entry);
+                return Marked { entry, verdict };
+            }
         };
-        let verdict = line.verdict(right.get(symbol));
         own.push((symbol, value));
         if !matches!(verdict, Verdict::Right | Verdict::RoundedEarly) {
             wrong.push((symbol, value));
         }
-        verdicts.push(verdict);
-    }
-    verdicts
+        let entry = Entry::Number(value);
+        Marked { entry, verdict }
+    };
+    let asked = problem.asked().into_iter().enumerate();
+    asked.map(mark_line).collect()
 }
 
-/// Marks earned, of one for each line: a right answer earns those of lines above it that
-/// were left out.
-pub fn score(verdicts: &[Verdict]) -> usize {
-    let answered = verdicts
-        .last()
-        .is_some_and(|v| matches!(v, Verdict::Right | Verdict::RoundedEarly));
-    let earns = |verdict: &&Verdict| {
-        verdict.earns() || (answered && matches!(verdict, Verdict::NotMarked(Entry::Blank)))
+/// The reading that says something: one that earns its mark, or else one that a slip leads to.
+fn likelier([first, second]: [f64; 2], verdict: impl Fn(f64) -> Verdict) -> (f64, Verdict) {
+    let rank = |verdict: &Verdict| match verdict {
+        Verdict::Slips(_) => 2,
+        Verdict::TwoSlips(..) => 1,
+        verdict if verdict.earns() => 3,
+        _ => 0,
     };
-    verdicts.iter().filter(earns).count()
+    let ours = verdict(first);
+    if ours.earns() {
+        return (first, ours);
+    }
+    let theirs = verdict(second);
+    if rank(&theirs) > rank(&ours) {
+        (second, theirs)
+    } else {
+        (first, ours)
+    }
 }
 
 /// Half of the last digit of a value written to so many significant figures: what was
@@ -151,7 +140,11 @@ impl Marking<'_> {
             return Verdict::RoundedEarly;
         }
         if self.follows(early) && self.is_possible() {
-            return Verdict::FollowsThrough;
+            return if self.wrong.is_empty() {
+                Verdict::RoundedEarly
+            } else {
+                Verdict::FollowsThrough
+            };
         }
         self.two_slips()
             .map_or(Verdict::Unknown, |(a, b)| Verdict::TwoSlips(a, b))

@@ -15,6 +15,7 @@ pub mod solution;
 mod spoken;
 mod steps;
 pub mod symbol;
+pub mod verdict;
 pub mod way;
 mod writers;
 pub mod written;

@@ -131,6 +131,10 @@ const MOST_FREE: f64 = 0.02;
 /// Salt that may be dissolved in a given volume, mol dm⁻³. Common practice, no source.
 const MOST_SALT: f64 = 0.6;
 
+/// Barium hydroxide in a bottle, mol dm⁻³: a saturated solution at 20 °C has about 0.23. From
+/// memory of handbook tables.
+const MOST_BARIUM_HYDROXIDE: f64 = 0.2;
+
 /// Whether free H⁺ and OH⁻ are few beside both forms of a buffer, so that the short form,
 /// which leaves them out, gives the pH that the full balance gives.
 fn short_form_holds(problem: &Problem) -> bool {
@@ -147,7 +151,7 @@ fn short_form_holds(problem: &Problem) -> bool {
     match (problem.form, base) {
         (Form::Exhausted, _) => return excess_decides(problem),
         // So much salt would not leave the volume as it is.
-        (Form::SaltMass, Some(base)) if base > MOST_SALT => return false,
+        (Form::SaltMass | Form::RecipeBySalt, Some(base)) if base > MOST_SALT => return false,
         _ => {}
     }
     match (acid, base, right.get(Hydrogen)) {
@@ -184,6 +188,10 @@ fn is_plausible(problem: &Problem) -> bool {
         (0.1..=10.0).contains(&ratio) && (ratio - 1.0).abs() > 0.05
     };
     let share = |reservoir: Symbol| get(Strong) / get(reservoir);
+    let is_barium = problem.variant.ions == 2 && problem.variant.reagent == Reagent::Alkali;
+    if is_barium && get(StrongStock) > MOST_BARIUM_HYDROXIDE {
+        return false;
+    }
     match problem.form {
         Form::Concentrations | Form::Dilution | Form::KaFromPh => {
             ratio(AcidConcentration, BaseConcentration)
