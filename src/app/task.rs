@@ -7,6 +7,7 @@ use crate::lesson::sums::entry::{Entry, read_line};
 use crate::lesson::sums::kind::{Kind, kind};
 use crate::lesson::sums::mark::{Marked, Tolerance, mark, score};
 use crate::lesson::sums::question::Question;
+use crate::lesson::sums::solution::Solution;
 use crate::lesson::sums::symbol::Symbol;
 
 /// Wrong choices after which the kind of mixture is told.
@@ -17,6 +18,8 @@ const SORT_TRIES: u8 = 2;
 pub struct Task {
     /// The question.
     pub question: Arc<Question>,
+    /// Its worked solution.
+    pub solution: Arc<Solution>,
     /// How much of it was done already.
     pub level: Level,
     /// What the mixture was last said to be.
@@ -108,6 +111,7 @@ impl Task {
         };
         Self {
             lines: asked.into_iter().enumerate().map(line).collect(),
+            solution: Arc::new(Solution::of_question(&question)),
             question: Arc::new(question),
             level,
             choice: None,

@@ -1,6 +1,8 @@
 //! The calculation for what is on the bench.
 
+use leptos::ev::Event;
 use leptos::prelude::*;
+use web_sys::Element;
 
 use crate::app::words::practice::AS_TEXT;
 use crate::app::words::working::{working_html, working_plain};
@@ -16,12 +18,25 @@ pub(super) fn Working() -> impl IntoView {
     let plain = store.message(|state, shown, _| {
         working_plain(&Worked::of(&state.bench, &shown.reading), WRITER)
     });
+    // Written once somebody looks.
+    let open = RwSignal::new(false);
+    let toggle = move |e: Event| {
+        let details = event_target::<Element>(&e);
+        open.set(details.has_attribute("open"));
+    };
+    let copied = move || {
+        if open.get() {
+            plain.get()
+        } else {
+            String::new()
+        }
+    };
     view! {
         <div class="panel working">
             <div inner_html=text></div>
-            <details>
+            <details on:toggle=toggle>
                 <summary>{AS_TEXT}</summary>
-                <pre tabindex="0">{plain}</pre>
+                <pre tabindex="0">{copied}</pre>
             </details>
         </div>
     }

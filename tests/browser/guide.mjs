@@ -74,6 +74,10 @@ function journey(width, height, touch) {
     const after = (await bench.read()).texts;
     const change = (Number(after.ph) - Number(before.ph)).toFixed(2).replace("-", "−");
     const met = await guide.met();
+    // A screen reader hears of the addition and of the comparison in one message.
+    const said = await bench.page.locator("#status").innerText();
+    ok(said.startsWith(`pH ${after.ph}. You locked: down, by 0.1 to 1.`), said);
+    equal(await bench.page.locator(".guide [role=status], .guide [aria-live]").count(), 0, "other voices");
     ok(met.startsWith(`You locked: down, by 0.1 to 1. The pH changed by ${change};`), met);
     ok(met.includes("Less far than you said"), met);
     const water = (Number(after.water) - 7).toFixed(2).replace("-", "−");

@@ -3,6 +3,16 @@
 import { equal, ok } from "./expect.mjs";
 import { facts } from "./reading.mjs";
 
+/** Counts how often something that is kept is looked for; runs before the page's own scripts. */
+function countLooks() {
+  window.looked = 0;
+  const look = Storage.prototype.getItem;
+  Storage.prototype.getItem = function (key) {
+    window.looked += 1;
+    return look.call(this, key);
+  };
+}
+
 export default {
   "everything goes on without a network": async ({ open }) => {
     const bench = await open();
@@ -45,8 +55,33 @@ export default {
     await page.getByRole("button", { name: "Try again" }).click();
     await told.waitFor();
     await page.context().setOffline(false);
-    await page.getByRole("button", { name: "Try again" }).click();
+    await page.getByRole("button", { name: "Try again" }).focus();
+    await page.keyboard.press("Enter");
     await page.getByRole("heading", { name: /^Question/ }).waitFor();
+    await page.waitForFunction(() => document.activeElement.closest("#panel"));
+  },
+
+  "a part that nobody waits for any more is not built": async ({ open }) => {
+    const bench = await open({ before: [countLooks] });
+    const { page } = bench;
+    let release;
+    const held = new Promise((resolve) => { release = resolve; });
+    await page.route(/split_lesson/, async (route) => {
+      await held;
+      await route.continue();
+    });
+    await bench.panel("Practice");
+    await page.locator("#arriving").waitFor();
+    await bench.panel("Why");
+    release();
+    await page.waitForFunction(() => performance.getEntriesByType("resource").some((r) => /split_lesson/.test(r.name) && r.responseEnd > 0));
+    await page.waitForTimeout(1000);
+    // Practice looks for kept results as soon as it is made.
+    equal(await page.evaluate(() => window.looked), 0, "parts made for nobody");
+    ok(!(await page.locator(".practice").count()), "Practice is there though Why was opened");
+    await bench.panel("Practice");
+    await page.getByRole("heading", { name: /^Question/ }).waitFor();
+    equal(await page.evaluate(() => window.looked), 1, "parts made for somebody");
   },
 
   "nothing of the lesson is fetched before somebody turns to it": async ({ open }) => {

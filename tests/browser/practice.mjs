@@ -110,6 +110,44 @@ export default {
     ok(/^Right from your own numbers above/.test(await lesson.says(ph)), `pH: ${await lesson.says(ph)}`);
   },
 
+  "amounts typed in mol, right and by a slip": async ({ open }) => {
+    const lesson = await Lesson.practice(await open(RIGHT_KEYS));
+    await lesson.choose(PART, WHOLE);
+    const { ka, acid, alkali } = await lesson.find(acidWithAlkali);
+    await lesson.sort(BUFFER);
+    const names = await lesson.panel.locator(".line label:visible").allInnerTexts();
+    const place = (what) => names.findIndex((name) => what.test(name));
+    const [start, strong, left, made, ph] = [/^n\(HA\).*before/, /^n\(OH−\)/, /^n\(HA\).*after/, /^n\(A−\).*after/, /^pH/].map(place);
+    ok([start, strong, left, made, ph].every((n) => n >= 0), `lines: ${names}`);
+    await lesson.line(start).fill((acid / 1000).toFixed(5));
+    await lesson.line(strong).fill(`${alkali.toFixed(2)}x10^-3`);
+    // The alkali added to the acid's amount.
+    await lesson.line(left).fill(((acid + alkali) / 1000).toFixed(5));
+    await lesson.line(made).fill((alkali / 1000).toFixed(5));
+    await lesson.line(ph).fill(two(-Math.log10((ka * (acid + alkali)) / alkali)));
+    await lesson.check();
+    for (const right of [start, strong, made]) equal(await lesson.says(right), "", `said about line ${right}`);
+    ok(/the alkali is added to the amount of acid/.test(await lesson.says(left)), await lesson.says(left));
+    ok(/^Right from your own numbers above/.test(await lesson.says(ph)), await lesson.says(ph));
+  },
+
+  "the focus goes along where a button goes away": async ({ open }) => {
+    const lesson = await Lesson.practice(await open(RIGHT_KEYS));
+    const focused = () => lesson.page.evaluate(() => document.activeElement.id || document.activeElement.innerText);
+    await lesson.press("How you stand");
+    await lesson.button(`Practise: ${TWO}`).focus();
+    await lesson.page.keyboard.press("Enter");
+    await lesson.page.waitForFunction(() => document.activeElement.id === "question");
+    await lesson.press("How you stand");
+    await lesson.button("Practise: Explain why water holds no pH").focus();
+    await lesson.page.keyboard.press("Enter");
+    await lesson.page.waitForFunction(() => document.activeElement.id === "explain");
+    await lesson.button("Show the right clauses").focus();
+    await lesson.page.keyboard.press("Enter");
+    await lesson.bench.settle();
+    equal(await focused(), "Another explanation", "after the clauses were shown");
+  },
+
   "one retry, one step shown, then the layout": async ({ open }) => {
     const lesson = await opened(open);
     await ready(lesson);
@@ -288,8 +326,19 @@ export default {
     await again.press("How you stand");
     ok(/not yet|nearly/.test(await row.innerText()), "the result is gone after a reload");
     ok(await again.panel.getByLabel("Keep this on this device").isChecked(), "it no longer says that it keeps them");
+    // It asks first, and the focus goes along.
+    const focused = () => page.evaluate(() => document.activeElement.innerText);
     await again.press("Clear all results");
+    equal(await focused(), "No", "the focus while it asks");
+    await again.press("No");
+    equal([await focused(), (await kept()).length], ["Clear all results", 1], "after a no");
+    await again.press("Clear all results");
+    await again.press("Yes, clear");
     equal(await kept(), [], "kept after clearing");
+    ok(await again.panel.getByText("Nothing is kept on this device.").isVisible(), "nobody says so");
+    // With nothing to clear there is nothing to ask.
+    await again.button("Clear all results").click({ force: true });
+    ok(!(await again.button("Yes, clear").isVisible()), "it asks about nothing");
     ok(/not tried/.test(await row.innerText()), "the result is still there after clearing");
   },
 

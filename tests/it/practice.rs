@@ -1,18 +1,23 @@
 //! Practice as somebody goes through it: questions in words, tries, help, levels, progress.
 //! No source: how this page behaves.
 
+use evenkeel::app::action::{Action, Press};
+use evenkeel::app::apply::apply;
+use evenkeel::app::desk::{DeskAction, work};
 use evenkeel::app::on_bench::put_on_bench;
 use evenkeel::app::practice::{Practice, PracticeAction, practise};
 use evenkeel::app::progress::{
     Kept, Level, Objective, REMEMBERED, Standing, Subject, next_form, next_level, objectives, row,
     standing,
 };
+use evenkeel::app::state::State;
 use evenkeel::app::task::{End, Filled, Stage, Task};
 use evenkeel::app::words::asked::line;
 use evenkeel::app::words::kind::{because, named};
 use evenkeel::app::words::practice::where_it_stands;
 use evenkeel::app::words::question as words;
 use evenkeel::app::words::slip::{feedback, written};
+use evenkeel::chem::titration::Reagent;
 use evenkeel::lesson::explain::Topic;
 use evenkeel::lesson::sig_fig::Writer;
 use evenkeel::lesson::sums::entry::{Entry, read_line, unit_wanted};
@@ -507,6 +512,35 @@ fn mixtures_go_on_the_bench_where_it_can_make_them() {
             );
         }
     }
+}
+
+/// What was added to a question's mixture is taken back when it is put on the bench again.
+#[test]
+fn a_mixture_is_put_on_the_bench_afresh() {
+    let opened = open(Form::AcidWithAlkali, Level::Whole, 4);
+    let mut state = State::default();
+    state = work(
+        &state,
+        DeskAction::Practised(PracticeAction::QuestionOpened {
+            form: Form::AcidWithAlkali,
+            level: Level::Whole,
+            seed: 4,
+        }),
+    );
+    state = work(&state, DeskAction::QuestionPutOnBench);
+    let fresh = state.bench.clone();
+    assert_eq!(fresh.recipe, opened.recipe().unwrap());
+    let add = Action::Added {
+        reagent: Reagent::Acid,
+        steps: 3,
+        press: Press::Tap,
+    };
+    state = apply(&state, add);
+    assert_ne!(state.bench, fresh);
+    state = work(&state, DeskAction::QuestionPutOnBench);
+    assert_eq!(state.bench, fresh);
+    // One step back from there.
+    assert_eq!(state.past.last().map(|b| b.acid), Some(3));
 }
 
 /// What to do next, for somebody who has done nothing, a little, and everything.

@@ -4,9 +4,9 @@ use evenkeel::app::bench::Bench;
 use evenkeel::app::pair::PairChoice;
 use evenkeel::app::reading::Reading;
 use evenkeel::app::recipe::{Field, Method, Recipe};
-use evenkeel::app::words::task::line_of_question;
+use evenkeel::app::words::task::worked_line;
 use evenkeel::app::words::working::{
-    solution_of_problem, solution_of_question, working_html, working_plain, working_spoken,
+    solution_html, solution_plain, solution_spoken, working_html, working_plain, working_spoken,
 };
 use evenkeel::app::working::Working;
 use evenkeel::chem::buffer::Pair;
@@ -106,7 +106,8 @@ fn layouts() -> Vec<(&'static str, Problem)> {
 #[test]
 fn layouts_as_text() {
     for (name, problem) in layouts() {
-        let text = solution_of_problem(&problem, WRITER).plain;
+        let solution = Solution::of(&problem, Vec::new());
+        let text = solution_plain(&problem, &solution, WRITER);
         insta::assert_snapshot!(format!("layout_{name}"), text);
     }
 }
@@ -114,7 +115,9 @@ fn layouts_as_text() {
 #[test]
 fn questions_as_text() {
     for form in FORMS {
-        let text = solution_of_question(&question(form, 7), WRITER).plain;
+        let question = question(form, 7);
+        let solution = Solution::of_question(&question);
+        let text = solution_plain(&question.problem, &solution, WRITER);
         insta::assert_snapshot!(format!("question_{form:?}"), text);
     }
 }
@@ -126,7 +129,8 @@ fn every_number_has_an_origin() {
     for form in FORMS {
         for seed in 0..200 {
             let question = question(form, seed);
-            let steps = Solution::of_question(&question).steps;
+            let solution = Solution::of_question(&question);
+            let steps = &solution.steps;
             for symbol in question.problem.asked() {
                 let count = steps
                     .iter()
@@ -154,16 +158,19 @@ fn every_number_has_an_origin() {
                 }
             }
             // Every line that is asked for can be shown worked, or is a number by itself.
+            let shown = |symbol, numbers| {
+                worked_line(&question.problem, &solution, symbol, numbers, WRITER)
+            };
             for line in steps.iter().flat_map(|step| &step.lines) {
-                let formula = line_of_question(&question, line.symbol, false, WRITER);
-                let whole = line_of_question(&question, line.symbol, true, WRITER);
+                let formula = shown(line.symbol, false);
+                let whole = shown(line.symbol, true);
                 assert!(formula.contains("<math"), "{form:?} {:?}", line.symbol);
                 let (head, _) = formula.rsplit_once("</math>").unwrap();
                 let math = head.split_once("<math").unwrap().1;
                 assert!(whole.contains(math), "{form:?} {:?}", line.symbol);
                 assert!(whole.len() > formula.len());
             }
-            assert_eq!(line_of_question(&question, Symbol::Kw, true, WRITER), "");
+            assert_eq!(shown(Symbol::Kw, true), "");
         }
     }
 }
@@ -675,13 +682,13 @@ fn is_well_formed(html: &str) {
 fn solutions_are_well_formed_and_escaped() {
     for form in FORMS {
         for seed in 0..20 {
-            let written = solution_of_question(&question(form, seed), WRITER);
-            is_well_formed(&written.html);
-            assert!(
-                !written.html.contains('₊') && !written.html.contains('⁺'),
-                "{}",
-                written.html
-            );
+            let question = question(form, seed);
+            let solution = Solution::of_question(&question);
+            let html = solution_html(&question.problem, &solution, WRITER);
+            is_well_formed(&html);
+            assert!(!html.contains('₊') && !html.contains('⁺'), "{html}");
+            let spoken = solution_spoken(&question.problem, &solution, WRITER);
+            assert!(!spoken.contains('<'), "{spoken}");
         }
     }
     // A name that means mischief stays text.
@@ -693,7 +700,7 @@ fn solutions_are_well_formed_and_escaped() {
     );
     problem.names.acid_symbol = "<b>&\"x".to_owned();
     problem.names.acid_name = "</p><script>".to_owned();
-    let html = solution_of_problem(&problem, WRITER).html;
+    let html = solution_html(&problem, &Solution::of(&problem, Vec::new()), WRITER);
     assert!(!html.contains("<b>") && !html.contains("<script>"));
     assert!(html.contains("&lt;b&gt;&amp;&quot;x"));
     is_well_formed(&html);
@@ -732,6 +739,7 @@ fn equations_read_aloud() {
 
 #[test]
 fn one_solution_as_markup() {
-    let html = solution_of_problem(&layouts()[1].1, WRITER).html;
+    let problem = &layouts()[1].1;
+    let html = solution_html(problem, &Solution::of(problem, Vec::new()), WRITER);
     insta::assert_snapshot!("markup", html.replace("</details>", "</details>\n"));
 }

@@ -7,11 +7,11 @@ use crate::app::task::{Filled, Stage, Task};
 use crate::app::words::question::{DATA, question as wording};
 use crate::app::words::slip::{feedback, written};
 use crate::app::words::telling::block;
-use crate::app::words::working::{pen, solution_of_question};
+use crate::app::words::working::{pen, solution_html};
 use crate::app::words::{asked, kind as kinds, practice as words};
 use crate::lesson::markup::html;
 use crate::lesson::sig_fig::Writer;
-use crate::lesson::sums::form::Form;
+use crate::lesson::sums::form::{Form, Problem};
 use crate::lesson::sums::kind::{Kind, kind, offered};
 use crate::lesson::sums::question::Question;
 use crate::lesson::sums::solution::Solution;
@@ -112,7 +112,7 @@ pub fn status(practice: &Practice) -> String {
 pub fn solution(practice: &Practice, writer: Writer) -> String {
     match &practice.task {
         Some(task) if task.stage() == Stage::Over => {
-            solution_of_question(&task.question, writer).html
+            solution_html(&task.question.problem, &task.solution, writer)
         }
         _ => String::new(),
     }
@@ -139,7 +139,7 @@ pub fn line_shown(practice: &Practice, place: usize, writer: Writer) -> String {
             return String::new();
         }
         let symbol = task.lines[place].symbol;
-        let worked = line_of_question(&task.question, symbol, true, writer);
+        let worked = worked_line(&task.question.problem, &task.solution, symbol, true, writer);
         match task.right(symbol) {
             Some(value) if worked.is_empty() => html(&written(symbol, value, writer)),
             _ => worked,
@@ -149,14 +149,13 @@ pub fn line_shown(practice: &Practice, place: usize, writer: Writer) -> String {
 
 /// How the line about `symbol` is worked out in the solution of a question: its formula, with
 /// its numbers and what comes out if they are to be shown. Empty for a line that it lacks.
-pub fn line_of_question(
-    question: &Question,
+pub fn worked_line(
+    problem: &Problem,
+    solution: &Solution,
     symbol: Symbol,
     numbers: bool,
     writer: Writer,
 ) -> String {
-    let problem = &question.problem;
-    let solution = Solution::of_question(question);
     let mut lines = solution.steps.iter().flat_map(|step| &step.lines);
     let Some(line) = lines.find(|line| line.symbol == symbol) else {
         return String::new();
@@ -179,7 +178,14 @@ pub fn line_formula(practice: &Practice, place: usize, writer: Writer) -> String
         if !task.shows_formulas() || !is_open(practice, place) {
             return String::new();
         }
-        line_of_question(&task.question, task.lines[place].symbol, false, writer)
+        let symbol = task.lines[place].symbol;
+        worked_line(
+            &task.question.problem,
+            &task.solution,
+            symbol,
+            false,
+            writer,
+        )
     })
 }
 

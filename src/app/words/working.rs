@@ -6,7 +6,6 @@ use crate::chem::power::{decimal, whole};
 use crate::lesson::notation::{Equation, PairNames};
 use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
 use crate::lesson::sums::form::{Form, Problem, Variant};
-use crate::lesson::sums::question::Question;
 use crate::lesson::sums::solution::{Column, Note, Origin, Solution, Step, Table, Term};
 use crate::lesson::sums::symbol::{Symbol, Unit};
 use crate::lesson::sums::written::{Pen, Row};
@@ -47,40 +46,19 @@ pub fn working_spoken(working: &Working, writer: Writer) -> String {
     Telling::of_bench(working, writer).spoken()
 }
 
-/// A solution in all three writings.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Written {
-    /// For the screen.
-    pub html: String,
-    /// For copying, print and tests.
-    pub plain: String,
-    /// As it is read aloud.
-    pub spoken: String,
+/// The worked solution of a problem as HTML, as [`working_html`] has it.
+pub fn solution_html(problem: &Problem, solution: &Solution, writer: Writer) -> String {
+    Telling::of_problem(problem, solution, writer).html()
 }
 
-/// The worked solution of a question.
-pub fn solution_of_question(question: &Question, writer: Writer) -> Written {
-    let solution = Solution::of_question(question);
-    written(&question.problem, &solution, writer)
+/// The same as plain text.
+pub fn solution_plain(problem: &Problem, solution: &Solution, writer: Writer) -> String {
+    Telling::of_problem(problem, solution, writer).plain()
 }
 
-/// The worked solution of a problem.
-pub fn solution_of_problem(problem: &Problem, writer: Writer) -> Written {
-    written(problem, &Solution::of(problem, Vec::new()), writer)
-}
-
-fn written(problem: &Problem, solution: &Solution, writer: Writer) -> Written {
-    let telling = Telling {
-        solution,
-        pen: pen(&problem.names, problem.variant, writer),
-        form: Some(problem.form),
-        place: Place::Question,
-    };
-    Written {
-        html: telling.html(),
-        plain: telling.plain(),
-        spoken: telling.spoken(),
-    }
+/// The same as it is read aloud.
+pub fn solution_spoken(problem: &Problem, solution: &Solution, writer: Writer) -> String {
+    Telling::of_problem(problem, solution, writer).spoken()
 }
 
 /// What a problem's formulas are written with.
@@ -103,6 +81,15 @@ pub(super) enum Part<'a> {
 }
 
 impl<'a> Telling<'a> {
+    fn of_problem(problem: &'a Problem, solution: &'a Solution, writer: Writer) -> Self {
+        Self {
+            solution,
+            pen: pen(&problem.names, problem.variant, writer),
+            form: Some(problem.form),
+            place: Place::Question,
+        }
+    }
+
     fn of_bench(working: &'a Working, writer: Writer) -> Self {
         Self {
             solution: &working.solution,
