@@ -105,6 +105,7 @@ pub fn guide(guide: &Guide, action: GuideAction, now: Since) -> Guide {
         GuideAction::Started => {
             go_to(Some(GuideStep::Look));
             next.told = Default::default();
+            next.heard = None;
         }
         GuideAction::WentTo(step) => go_to(Some(step)),
         GuideAction::WentOn => {

@@ -31,6 +31,8 @@ pub struct Practice {
     pub results: Vec<Outcome>,
     /// Questions that ended since the page was opened.
     pub ended: u32,
+    /// Results that the device had kept from before.
+    pub before: u32,
     /// Counts what became of the results: new ones, and clearing them.
     pub done: u32,
 }
@@ -127,6 +129,7 @@ pub fn practise(practice: &Practice, action: PracticeAction) -> Practice {
         PracticeAction::ExplanationChecked => next.explain(Built::marked),
         PracticeAction::ExplanationShown => next.explain(Built::shown),
         PracticeAction::ResultsRestored(results) => {
+            next.before = u32::try_from(results.len()).unwrap_or(u32::MAX);
             let earlier = results.into_iter().chain(next.results.drain(..));
             next.results = earlier.collect();
             next.forget();
@@ -150,12 +153,15 @@ impl Practice {
         put_on_bench(&self.task.as_ref()?.question)
     }
 
+    /// The form that comes next where none is chosen.
+    pub fn next_form(&self) -> Form {
+        next_form(&self.results, self.before.wrapping_add(self.ended))
+    }
+
     /// The next question of the series.
     fn ask(&mut self) {
         self.number = self.number.saturating_add(1);
-        let form = self
-            .form
-            .unwrap_or_else(|| next_form(&self.results, self.ended));
+        let form = self.form.unwrap_or_else(|| self.next_form());
         let level = self
             .level
             .unwrap_or_else(|| next_level(&self.results, form));

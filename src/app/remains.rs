@@ -74,6 +74,7 @@ impl Seen<'_> {
             names: self.reading.setup.names.clone(),
             sheet: sheet.work(Ph, ph),
             other_molar_masses: Vec::new(),
+            other_ka: None,
         }
     }
 

@@ -1,11 +1,13 @@
 //! One question being worked on: its lines, what became of them, and how much help there was.
 
+mod standing;
+
 use std::sync::Arc;
 
 use crate::app::progress::Level;
 use crate::lesson::sums::entry::{Entry, read_line};
 use crate::lesson::sums::kind::{Kind, kind};
-use crate::lesson::sums::mark::{Marked, Tolerance, mark, score};
+use crate::lesson::sums::mark::{Marked, Tolerance, Verdict, mark, score};
 use crate::lesson::sums::question::Question;
 use crate::lesson::sums::solution::Solution;
 use crate::lesson::sums::symbol::Symbol;
@@ -43,6 +45,8 @@ pub struct TaskLine {
     pub filled: Filled,
     /// What stands in it, as typed.
     pub text: String,
+    /// Whether that was handed in.
+    pub handed_in: bool,
     /// What it was read as and what became of it, when it was last handed in; `None` once
     /// it is typed in again.
     pub marked: Option<Marked>,
@@ -106,6 +110,7 @@ impl Task {
                 Filled::ByLearner
             },
             text: String::new(),
+            handed_in: false,
             marked: None,
             first: None,
         };
@@ -167,66 +172,34 @@ impl Task {
         if let Some(line) = self.lines.get_mut(place) {
             line.text = text;
             line.marked = None;
+            line.handed_in = false;
         }
-    }
-
-    /// Whether a number was handed in already.
-    pub fn is_tried(&self) -> bool {
-        self.lines.iter().any(|line| line.first.is_some())
-    }
-
-    /// Whether help was given: a line, or the layout.
-    pub fn is_helped(&self) -> bool {
-        let shown = |line: &TaskLine| line.filled == Filled::AsHelp;
-        self.end == Some(End::Shown) || self.lines.iter().any(shown)
-    }
-
-    /// Marks of the first tries, line by line, of those to be had; `None` before the end. A
-    /// line that was left out has its mark if the answer was right without help.
-    pub fn first_marks(&self) -> Option<(usize, usize)> {
-        self.end?;
-        let left_out = !self.is_helped();
-        let own = || {
-            let own = |line: &&TaskLine| line.filled != Filled::FromTheStart;
-            self.lines.iter().filter(own)
-        };
-        let earned = own().filter(|line| line.first.unwrap_or(left_out));
-        Some((earned.count(), own().count()))
-    }
-
-    /// Whether the last line alone is enough for all marks.
-    pub fn answer_is_enough(&self) -> bool {
-        let (problem, lines) = (&self.question.problem, &self.lines);
-        let own = lines.iter().filter(|l| l.filled == Filled::ByLearner);
-        own.rev().skip(1).all(|line| problem.is_step(line.symbol))
     }
 
     pub(super) fn check(&mut self) {
         if self.stage() != Stage::Lines {
             return;
         }
+        for line in &mut self.lines {
+            line.handed_in = line.filled == Filled::ByLearner;
+        }
         let Some(place) = self.mark() else { return };
         self.wrong_tries += 1;
         match self.wrong_tries {
             1 => {}
-            2 => {
-                self.show(place);
-                // The rest may be right as it stands.
-                if self.end.is_none() {
-                    self.mark();
-                }
-            }
+            2 => self.show(place),
             _ => self.end = Some(End::Shown),
         }
     }
 
-    /// Marks the lines as they stand, and ends the question if nothing is left to do. The place
-    /// of the first number that is wrong: junk is not, it costs nothing.
+    /// Marks the lines that were handed in as they stand, and ends the question if nothing is left
+    /// to do. The place of the first number that is wrong: junk is not, it costs nothing.
     fn mark(&mut self) -> Option<usize> {
         let problem = &self.question.problem;
         let right = problem.sheet.right();
         let entry = |line: &TaskLine| match (line.filled, right.get(line.symbol)) {
             (Filled::FromTheStart | Filled::AsHelp, Some(value)) => Entry::Number(value),
+            _ if !line.handed_in => Entry::Blank,
             _ => read_line(problem, line.symbol, &line.text),
         };
         let entries: Vec<Entry> = self.lines.iter().map(entry).collect();
@@ -234,7 +207,7 @@ impl Task {
         let complete = score(problem, &marked) == self.lines.len();
         let mut wrong = None;
         for (place, (line, marked)) in self.lines.iter_mut().zip(marked).enumerate() {
-            if line.filled != Filled::ByLearner {
+            if line.filled != Filled::ByLearner || !line.handed_in {
                 continue;
             }
             let earns = marked.verdict.earns();
@@ -263,11 +236,29 @@ impl Task {
         }
     }
 
-    /// Shows one line; if it was the last one left, there is nothing more to do.
+    /// Shows one line. If it was the last one left, there is nothing more to do; else the others
+    /// follow from it now, and may be right as they stand.
     fn show(&mut self, place: usize) {
         self.lines[place].filled = Filled::AsHelp;
         if self.most_marks() == 0 || place + 1 == self.lines.len() {
             self.end = Some(End::Shown);
+        } else if self.is_tried() {
+            let follows = |line: &TaskLine| {
+                let verdict = line.marked.as_ref().map(|m| &m.verdict);
+                matches!(
+                    verdict,
+                    Some(Verdict::FollowsThrough | Verdict::FollowsRounded)
+                )
+            };
+            let followed: Vec<bool> = self.lines.iter().map(follows).collect();
+            self.mark();
+            // What followed from the line that stood there has to be worked out anew: no slip.
+            for (line, followed) in self.lines.iter_mut().zip(followed) {
+                if followed && line.marked.as_ref().is_some_and(|m| !m.verdict.earns()) {
+                    line.marked = None;
+                    line.handed_in = false;
+                }
+            }
         }
     }
 }

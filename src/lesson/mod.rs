@@ -13,6 +13,7 @@
 //! | [`why`] | what an addition did, as data |
 //! | [`sums`] | calculations as sheets: forms of question, slips, marking, solutions |
 
+pub mod conventions;
 pub mod equation;
 pub mod explain;
 pub mod markup;

@@ -72,7 +72,13 @@ pub(super) fn Guide() -> impl IntoView {
     };
     let on = move |_| {
         store.work(DeskAction::Guided(GuideAction::WentOn));
-        request_animation_frame(show);
+        let over = store.peek(|s| s.desk.guide.step.is_none() && s.panel == Panel::Practice);
+        // After the last step the learner is at a question, and stays there.
+        if over {
+            request_animation_frame(|| page::go_to("panel", "question"));
+        } else {
+            request_animation_frame(show);
+        }
     };
     let back = move |_| {
         if let Some(step) = store.peek(|s| s.desk.guide.before()) {

@@ -86,7 +86,7 @@ pub(super) fn Later(
     let owner = Owner::current().unwrap_or_default();
     let arrival = RwSignal::new(Arrival::Waiting);
     let arrived = StoredValue::new_local(None);
-    let ask = move |owner: Owner| {
+    let ask = move |owner: Owner, again: bool| {
         spawn_local(async move {
             #[cfg(feature = "later")]
             let answer = lesson(part, owner, arrival).await;
@@ -100,19 +100,24 @@ pub(super) fn Later(
                 Err(_) => Arrival::Failed,
             };
             arrival.try_set(stands);
-            request_animation_frame(move || page::refocus(part.first_control()));
+            if again {
+                request_animation_frame(move || page::refocus(part.first_control()));
+            }
         });
     };
-    ask(owner.clone());
-    move || {
-        match arrival.get() {
-        Arrival::Waiting => view! { <p class="quiet" role="status" id="arriving" tabindex="-1">{label::ARRIVING}</p> }.into_any(),
+    ask(owner.clone(), false);
+    move || match arrival.get() {
+        Arrival::Waiting => {
+            let text = label::ARRIVING;
+            view! { <p class="quiet" role="status" id="arriving" tabindex="-1">{text}</p> }
+                .into_any()
+        }
         Arrival::There => arrived.try_update_value(Option::take).flatten().into_any(),
         Arrival::Failed => {
             let owner = owner.clone();
             let again = move |_| {
                 arrival.set(Arrival::Waiting);
-                ask(owner.clone());
+                ask(owner.clone(), true);
                 request_animation_frame(|| page::refocus("#arriving"));
             };
             view! {
@@ -123,6 +128,5 @@ pub(super) fn Later(
             }
             .into_any()
         }
-    }
     }
 }

@@ -46,7 +46,11 @@ pub(super) fn Questions() -> impl IntoView {
         let choices = store.peek(|s| parts::choices(&s.desk.practice));
         let choices = choices.into_iter().map(|(kind, name)| {
             let chosen = store.truth(move |s| parts::is_choice(&s.desk.practice, kind));
-            let sort = move |_| do_it(store, PracticeAction::Sorted(kind));
+            let sort = move |_| {
+                store.work(DeskAction::Practised(PracticeAction::Sorted(kind)));
+                // To the first line; what was said of the choice stands where the choices were.
+                request_animation_frame(|| page::refocus(GOES_ON));
+            };
             view! { <button type="button" class="key" aria-pressed=chosen on:click=sort inner_html=name></button> }
                 .into_any()
         });
@@ -184,6 +188,10 @@ fn Line(
     let text = store.state_text(move |s| parts::line_text(&s.desk.practice, place));
     let says = store.state_text(move |s| parts::line_says(&s.desk.practice, place, WRITER));
     let wrong = store.truth(move |s| parts::is_wrong(&s.desk.practice, place));
+    let earned = store.flag(move |s| parts::is_earned(&s.desk.practice, place));
+    // A number pad may lack the letters of a unit.
+    let with_unit = store.peek(|s| parts::has_unit(&s.desk.practice, place));
+    let pad = if with_unit { "text" } else { "decimal" };
     let write = move |text: String| {
         store.work(DeskAction::Practised(PracticeAction::Typed { place, text }));
     };
@@ -204,7 +212,7 @@ fn Line(
                 <input
                     id=id
                     type="text"
-                    inputmode="decimal"
+                    inputmode=pad
                     autocomplete="off"
                     prop:value=text
                     aria-invalid=wrong
@@ -213,7 +221,7 @@ fn Line(
                 />
                 <div class="keys" role="group" aria-label=words::KEYS_NAME>{keys.collect_view()}</div>
             </div>
-            <p class="warning" id=hint inner_html=says></p>
+            <p class="says" class:warning=move || !earned.get() id=hint inner_html=says></p>
         </div>
     }
 }

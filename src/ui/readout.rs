@@ -5,6 +5,7 @@ use leptos::prelude::*;
 
 use super::ph_line::PhLine;
 use crate::app::reading::CONDITIONS;
+use crate::app::state::Panel;
 use crate::app::words::label;
 use crate::lesson::sig_fig::PH_DECIMALS;
 use crate::web::store::{Store, memo_flag};
@@ -57,7 +58,9 @@ pub(super) fn SlimReadout(
         }
     });
     on_cleanup(move || listener.remove());
-    let hidden = memo_flag(Box::new(move || !gone.get()));
+    // Over a question it would be taken for part of it.
+    let practice = store.flag(|s| s.panel == Panel::Practice);
+    let hidden = memo_flag(Box::new(move || !gone.get() || practice.get()));
     view! {
         <div class="slim digits" aria-hidden="true" hidden=hidden>
             <span>"pH"</span>

@@ -20,6 +20,9 @@ pub(super) fn Standing() -> impl IntoView {
     let keeps = store.flag(|s| s.desk.keeping == Keeping::Yes);
     let refused = store.flag(|s| s.desk.keeping != Keeping::Refused);
     let nothing = store.truth(|s| s.desk.practice.results.is_empty());
+    // It stays true only until the next result, or until results are kept once more.
+    let is_clear =
+        store.flag(|s| s.desk.practice.results.is_empty() && s.desk.keeping != Keeping::Yes);
     let change = move |e: Event| {
         let keeping = match event_target_checked(&e) {
             true if store.peek(|s| keep::write(&s.desk.practice.results)) => Keeping::Yes,
@@ -80,7 +83,7 @@ pub(super) fn Standing() -> impl IntoView {
                 <button type="button" class="key plain" on:click=answer(false)>{words::DO_NOT_CLEAR}</button>
                 <button type="button" class="key" on:click=answer(true)>{words::DO_CLEAR}</button>
             </div>
-            <p role="status">{move || if cleared.get() { words::CLEARED } else { "" }}</p>
+            <p role="status">{move || if cleared.get() && is_clear.get() { words::CLEARED } else { "" }}</p>
         </div>
     }
 }

@@ -48,6 +48,21 @@ function hidden(parts) {
   });
 }
 
+/** Notes what a screen reader is given to say, frame by frame. */
+function listen() {
+  window.heard = [];
+  const status = document.getElementById("status");
+  let waiting = false;
+  new MutationObserver(() => {
+    if (waiting) return;
+    waiting = true;
+    requestAnimationFrame(() => {
+      waiting = false;
+      window.heard.push(status.innerText);
+    });
+  }).observe(status, { childList: true, characterData: true, subtree: true });
+}
+
 function journey(width, height, touch) {
   return async ({ open }) => {
     const bench = await open({ width, height, touch, before: [sameSeries] });
@@ -70,12 +85,15 @@ function journey(width, height, touch) {
     await bench.add("alkali", "0.5");
     equal(await toDo(), "That was alkali. Undo it, then add acid.", "after the wrong reagent");
     await bench.undo();
+    await bench.page.evaluate(listen);
     await bench.add("acid", "0.5");
     const after = (await bench.read()).texts;
     const change = (Number(after.ph) - Number(before.ph)).toFixed(2).replace("-", "−");
     const met = await guide.met();
     // A screen reader hears of the addition and of the comparison in one message.
-    const said = await bench.page.locator("#status").innerText();
+    const messages = await bench.page.evaluate(() => window.heard);
+    equal(messages.length, 1, `messages: ${messages}`);
+    const [said] = messages;
     ok(said.startsWith(`pH ${after.ph}. You locked: down, by 0.1 to 1.`), said);
     equal(await bench.page.locator(".guide [role=status], .guide [aria-live]").count(), 0, "other voices");
     ok(met.startsWith(`You locked: down, by 0.1 to 1. The pH changed by ${change};`), met);

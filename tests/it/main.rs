@@ -16,6 +16,7 @@ mod follow_through;
 mod guide;
 mod journey;
 mod layers;
+mod links;
 mod particles;
 mod practice;
 mod properties;

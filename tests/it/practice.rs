@@ -343,6 +343,111 @@ fn checking_line_by_line_costs_nothing() {
     assert_eq!(task(&solved).first_marks(), Some((5, 6)));
 }
 
+/// An answer that was wrong at first earns nothing for the lines that were left out, and no try
+/// is no try.
+#[test]
+fn first_tries_are_what_was_handed_in() {
+    let practice = open(Form::AcidWithAlkali, Level::Whole, 4);
+    let right = right_answers(task(&practice)).pop().unwrap();
+    let wrong = [
+        typed(5, "1.11"),
+        PracticeAction::Checked,
+        right.clone(),
+        PracticeAction::Checked,
+    ];
+    let solved = after(&practice, wrong);
+    assert_eq!(task(&solved).end, Some(End::Solved));
+    assert_eq!(task(&solved).first_marks(), Some((0, 6)));
+    let at_once = after(&practice, [right, PracticeAction::Checked]);
+    assert_eq!(task(&at_once).first_marks(), Some((6, 6)));
+    for action in [PracticeAction::LayoutAsked, PracticeAction::StepAsked] {
+        let shown = after(&practice, std::iter::repeat_n(action, 6));
+        assert_eq!(task(&shown).end, Some(End::Shown));
+        assert_eq!(task(&shown).first_marks(), None);
+    }
+}
+
+/// A line that is shown changes what the lines below follow from.
+#[test]
+fn a_line_that_is_shown_marks_the_others_anew() {
+    let practice = open(Form::AcidWithAlkali, Level::Whole, 4);
+    let task_now = task(&practice);
+    let ka = task_now.right(Symbol::Ka).unwrap();
+    let right = |symbol| task_now.right(symbol).unwrap();
+    let (start, base) = (right(Symbol::AcidStart), right(Symbol::Base));
+    let hydrogen = ka * start / base;
+    let mut answers = right_answers(task_now);
+    answers[2] = typed(2, &written(Symbol::Acid, start, POINT));
+    answers[4] = typed(4, &format!("{hydrogen:.2e}"));
+    answers[5] = typed(5, &format!("{:.2}", -libm::log10(hydrogen)));
+    let checked = after(
+        &practice,
+        answers.into_iter().chain([PracticeAction::Checked]),
+    );
+    let verdict = |practice: &Practice, place: usize| {
+        let line = &task(practice).lines[place];
+        line.marked.as_ref().map(|m| m.verdict.clone())
+    };
+    assert_eq!(verdict(&checked, 4), Some(Verdict::FollowsThrough));
+    let shown = practise(&checked, PracticeAction::StepAsked);
+    assert_eq!(task(&shown).lines[2].filled, Filled::AsHelp);
+    // What followed from the wrong line is to be worked out anew, and nobody is blamed for it.
+    assert_eq!(verdict(&shown, 4), None);
+    assert_eq!(task(&shown).wrong_tries, 1);
+    // With the others right there is nothing left to do.
+    let mut answers = right_answers(task_now);
+    answers[2] = typed(2, "123");
+    let checked = after(
+        &practice,
+        answers.into_iter().chain([PracticeAction::Checked]),
+    );
+    let shown = practise(&checked, PracticeAction::StepAsked);
+    assert_eq!(task(&shown).end, Some(End::Solved));
+}
+
+/// Where several things are asked for, a right one is said to be right and not to be all.
+#[test]
+fn right_so_far_is_said() {
+    let practice = open(Form::Dilution, Level::Whole, 3);
+    let says = |practice: &Practice| where_it_stands(task(practice));
+    assert_eq!(says(&practice), "Fill in what you can, then check.");
+    let last = right_answers(task(&practice)).pop().unwrap();
+    let part = after(&practice, [last, PracticeAction::Checked]);
+    assert_eq!(task(&part).end, None);
+    assert!(says(&part).starts_with("Right so far."), "{}", says(&part));
+    let rest = right_answers(task(&practice));
+    let all = after(&part, rest.into_iter().chain([PracticeAction::Checked]));
+    assert_eq!(task(&all).end, Some(End::Solved));
+    let part = after(&practice, [typed(0, "9"), PracticeAction::Checked]);
+    assert!(says(&part).starts_with("Something is not right yet."));
+}
+
+/// An amount that nothing leads to is taken in the unit of the line before.
+#[test]
+fn a_habit_of_mol_is_kept() {
+    let problem = question(Form::AcidWithAlkali, 4).problem;
+    let right = problem.sheet.right();
+    let [start, strong] = [Symbol::AcidStart, Symbol::Strong].map(|s| right.get(s).unwrap());
+    // Far too much alkali, and the acid that would leave: less than nothing is not typed, so
+    // the base that it would make.
+    let texts = [
+        format!("{start:e}"),
+        format!("{}", 77.0 * strong),
+        String::new(),
+        format!("{}", 77.0 * strong),
+    ];
+    let entries: Vec<_> = problem
+        .asked()
+        .into_iter()
+        .zip(&texts)
+        .map(|(symbol, text)| read_line(&problem, symbol, text))
+        .collect();
+    let marked = mark(&problem, &entries, Tolerance::default());
+    assert_eq!(marked[1].verdict, Verdict::Unknown);
+    assert_eq!(marked[1].entry, Entry::Number(77.0 * strong));
+    assert_eq!(marked[3].verdict, Verdict::FollowsThrough, "{marked:?}");
+}
+
 /// What is remembered is limited; what comes next, and the guide's last step, are not.
 #[test]
 fn practice_goes_on_past_what_is_remembered() {

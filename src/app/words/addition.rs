@@ -1,7 +1,7 @@
 //! What an addition did, in sentences.
 
 use crate::app::reading::Reading;
-use crate::app::words::difference::{in_last_digits, size_of_difference};
+use crate::app::words::difference::{in_last_digits, size_of_move};
 use crate::chem::buffer::{Pair, Reserves};
 use crate::chem::quantity::Amount;
 use crate::chem::titration::Reagent;
@@ -154,7 +154,7 @@ impl Voice<'_> {
             self.names.acid_symbol,
             write(before),
             write(after),
-            size_of_difference(&was, &is, PH_DECIMALS, self.writer),
+            size_of_move(&was, &is, PH_DECIMALS, self.writer),
         ))
     }
 

@@ -17,7 +17,7 @@ const SEVEN: Clause = (
 
 const EVERY_LAST_ONE: Clause = (
     "Every last ion that was added is removed.",
-    "A few stay free: that is why the pH moves at all.",
+    "A very few always stay free, so “nearly all” is what earns the mark.",
 );
 
 const STAYS_FREE: Clause = (

@@ -21,6 +21,23 @@ pub fn size_of_difference(before: &str, after: &str, decimals: usize, writer: Wr
     writer.fixed(value(units, decimals).abs(), decimals)
 }
 
+/// The same, where it is the change of a pH that did move: what does not show in print is
+/// "less than" the last digit.
+pub fn size_of_move(before: &str, after: &str, decimals: usize, writer: Writer) -> String {
+    if in_last_digits(before, after) == 0 {
+        return ["less than ", &writer.fixed(value(1, decimals), decimals)].concat();
+    }
+    size_of_difference(before, after, decimals, writer)
+}
+
+/// The same with its sign, where it shows.
+pub fn moved_by(before: &str, after: &str, decimals: usize, writer: Writer) -> String {
+    if in_last_digits(before, after) == 0 {
+        return size_of_move(before, after, decimals, writer);
+    }
+    difference(before, after, decimals, writer)
+}
+
 fn value(units: i64, decimals: usize) -> f64 {
     let exponent = i32::try_from(decimals).unwrap_or(i32::MAX);
     let size = decimal(units.unsigned_abs(), -exponent);

@@ -5,6 +5,7 @@ use crate::app::prediction::{Direction, Gap, Prediction, Size, gap};
 use crate::app::shown::Shown;
 use crate::app::state::State;
 use crate::app::words::addition::{Voice, ion};
+use crate::app::words::difference::moved_by;
 use crate::chem::titration::Reagent;
 use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
 use crate::lesson::why::{Change, Outcome};
@@ -121,11 +122,12 @@ pub fn news(state: &State, shown: &Shown, writer: Writer) -> String {
     let voice = Voice::of(reading, writer);
     let text = reading.change().and_then(|change| match guide.step? {
         GuideStep::AddAcid | GuideStep::AddAlkali => compare(&voice, &guide.prediction, &change),
-        GuideStep::BesideWater => Some(format!(
-            "This pH changed by {}, that of water by {}.",
-            writer.signed(change.step(), PH_DECIMALS),
-            writer.signed(change.water_step(), PH_DECIMALS),
-        )),
+        GuideStep::BesideWater => {
+            let [this, water] = both_moves(writer, &change);
+            Some(format!(
+                "This pH changed by {this}, that of water by {water}."
+            ))
+        }
         GuideStep::RunOut => Some(format!(
             "{} With the last addition the pH went from {} to {}.",
             voice.what_met_what(&change),
@@ -174,9 +176,7 @@ pub const fn size(size: Size) -> &'static str {
 /// What was locked, what happened, and what explains the difference.
 pub fn compare(voice: &Voice<'_>, prediction: &Prediction, change: &Change) -> Option<String> {
     let gap = gap(prediction, change)?;
-    // Unrounded: neither side stands beside it, and a little must not read as nothing.
-    let [step, water] =
-        [change.step(), change.water_step()].map(|by| voice.writer.signed(by, PH_DECIMALS));
+    let [step, water] = both_moves(voice.writer, change);
     let expected = locked(prediction);
     Some(format!(
         "You locked: {expected}. The pH changed by {step}; in water alone by {water}. {} {} {}",
@@ -184,6 +184,13 @@ pub fn compare(voice: &Voice<'_>, prediction: &Prediction, change: &Change) -> O
         voice.headline(change),
         voice.what_met_what(change),
     ))
+}
+
+/// By how much this pH moved and by how much that of water, as the readout shows both.
+fn both_moves(writer: Writer, change: &Change) -> [String; 2] {
+    let (before, after) = (&change.before, &change.after);
+    [(before.ph, after.ph), (before.water, after.water)]
+        .map(|(was, is)| moved_by(&writer.ph(was), &writer.ph(is), PH_DECIMALS, writer))
 }
 
 /// The sentence that explains the gap.

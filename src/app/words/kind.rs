@@ -6,6 +6,7 @@ use crate::chem::titration::Reagent;
 use crate::lesson::sums::form::{Form, Problem};
 use crate::lesson::sums::kind::Kind;
 use crate::lesson::sums::question::Question;
+use crate::lesson::sums::symbol::Symbol;
 
 /// The question itself.
 pub const WHAT_IS_IT: &str = "What is this mixture, once everything has reacted?";
@@ -40,28 +41,41 @@ const fn mixture(kind: Kind) -> &'static str {
     }
 }
 
-/// What would have to be so for a choice that does not hold, and what to look at.
-pub const fn would_need(kind: Kind) -> &'static str {
-    match kind {
-        Kind::AcidBuffer => {
+/// What would have to be so for a choice that does not hold, and what to look at; `question` is
+/// what it was chosen for.
+pub fn would_need(kind: Kind, question: &Question) -> &'static str {
+    let problem = &question.problem;
+    let given = |symbol| problem.sheet.find(symbol).is_some();
+    let strong = given(Symbol::StrongStock).then_some(problem.variant.reagent);
+    match (kind, crate::lesson::sums::kind::kind(question)) {
+        (Kind::AcidBuffer, Kind::AlkalineBuffer) | (Kind::AlkalineBuffer, Kind::AcidBuffer) => {
+            "It is a buffer. But is the substance with its salt a weak acid, or a weak base?"
+        }
+        (Kind::AcidBuffer, _) => {
             "That needs a weak acid and its salt, both still there at the end. Is each of them?"
         }
-        Kind::AlkalineBuffer => {
+        (Kind::AlkalineBuffer, _) => {
             "That needs a weak base and its salt, such as ammonia and ammonium chloride, both still there at the end. Is each of them?"
         }
-        Kind::ExcessAcid => {
-            "That needs more strong acid than there is base to take it up. Which of the two amounts is larger?"
+        (Kind::ExcessAcid, _) if strong != Some(Reagent::Acid) => {
+            "That needs a strong acid, such as hydrochloric acid. Was one put in?"
         }
-        Kind::ExcessAlkali => {
-            "That needs more strong alkali than there is acid to take it up. Which of the two amounts is larger?"
+        (Kind::ExcessAcid, _) => {
+            "That needs more strong acid than there is base form to take it up. Work out both amounts: which is larger?"
         }
-        Kind::OnlySalt => {
+        (Kind::ExcessAlkali, _) if strong != Some(Reagent::Alkali) => {
+            "That needs a strong alkali, such as sodium hydroxide. Was one put in?"
+        }
+        (Kind::ExcessAlkali, _) => {
+            "That needs more strong alkali than there is acid form to take it up. Work out both amounts: which is larger?"
+        }
+        (Kind::OnlySalt, _) => {
             "That needs exactly as much strong acid or alkali as there is weak base or acid. Are the two amounts equal?"
         }
-        Kind::Suits | Kind::SuitsNot => {
+        (Kind::Suits | Kind::SuitsNot, _) => {
             "A buffer holds a pH best close to its pKₐ. What is the pKₐ of each, and which is nearer to the pH that is wanted?"
         }
-        Kind::OnlyAcid => {
+        (Kind::OnlyAcid, _) => {
             "That needs a weak acid without salt and without alkali. Was anything else put in?"
         }
     }

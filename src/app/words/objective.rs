@@ -1,7 +1,7 @@
 //! Progress in words: what can be learned, how somebody stands, and what to do next.
 
 use crate::app::practice::Practice;
-use crate::app::progress::{Level, Objective, Outcome, Row, Standing, Subject, next_form, row};
+use crate::app::progress::{Level, Objective, Outcome, Row, Standing, Subject, row};
 use crate::lesson::explain::Topic;
 use crate::lesson::markup::html;
 use crate::lesson::sums::form::Form;
@@ -91,7 +91,7 @@ pub const fn next(row: &Row) -> &'static str {
 
 /// What comes next, whatever the list says.
 pub fn suggestion(practice: &Practice) -> String {
-    let form = next_form(&practice.results, practice.ended);
+    let form = practice.next_form();
     let next = row(&practice.results, Objective::Of(Subject::Sum(form)));
     ["Next for you: ", objective(next.objective), "."].concat()
 }

@@ -84,7 +84,11 @@ pub fn where_it_stands(task: &Task) -> &'static str {
         (_, Some(End::Solved), 0) => "Right.",
         (_, Some(End::Solved), _) => "Right in the end.",
         (_, Some(End::Shown), _) => "Here is the whole layout. The next one has fresh numbers.",
+        (Stage::Sorting, ..) if task.question.problem.form == Form::ChooseAcid => {
+            "First choose the acid."
+        }
         (Stage::Sorting, ..) => "First say what the mixture is.",
+        _ if task.is_right_so_far() => "Right so far. The empty lines are asked for as well.",
         (_, None, 0) if task.answer_is_enough() => {
             "Fill in what you can, then check. A right answer alone is enough."
         }

@@ -43,14 +43,28 @@ pub fn note(pen: &Pen<'_>, form: Option<Form>, note: &Note) -> String {
         Note::Names => general_symbols(names),
         Note::TwoIons => say("Each $ gives two ~.", &[pen.reagent()]),
         Note::BesidePka { ratio, pka, ph } => {
+            if form == Some(Form::KaFromPh) {
+                let template = match ratio - 1.0 {
+                    apart if apart.abs() < 0.005 => {
+                        "There is as much # as @, so pKₐ must come out equal to the pH ($). It does: $."
+                    }
+                    more if more > 0.0 => {
+                        "There is more # than @, so pKₐ must come out below the pH ($). It does: $."
+                    }
+                    _ => {
+                        "There is less # than @, so pKₐ must come out above the pH ($). It does: $."
+                    }
+                };
+                return say(template, &[&fixed(*ph), &fixed(*pka)]);
+            }
             let template = match ratio - 1.0 {
                 apart if apart.abs() < 0.005 => {
-                    "There is as much # as @, so this must come out equal to pKₐ ($). It does: $."
+                    "There is as much # as @, so the pH must come out equal to pKₐ ($). It does: $."
                 }
                 more if more > 0.0 => {
-                    "There is more # than @, so this must come out above pKₐ ($). It does: $."
+                    "There is more # than @, so the pH must come out above pKₐ ($). It does: $."
                 }
-                _ => "There is less # than @, so this must come out below pKₐ ($). It does: $.",
+                _ => "There is less # than @, so the pH must come out below pKₐ ($). It does: $.",
             };
             say(template, &[&fixed(*pka), &fixed(*ph)])
         }

@@ -56,8 +56,8 @@ impl Voice<'_> {
         let whole: f64 = parts.iter().map(|part| part.0.max(0.0)).sum();
         let first = parts[0].0 / whole;
         if first >= NEARLY_ALL {
-            let how_much = if first >= 0.9995 { "All" } else { "Almost all" };
-            return [how_much, " of it ", &parts[0].1].concat();
+            // Never "all": a trace always stays free, and an examiner wants to read so.
+            return ["Nearly all of it ", &parts[0].1].concat();
         }
         let mut text = "About".to_owned();
         for (n, (share, verb)) in parts.iter().enumerate() {

@@ -75,12 +75,16 @@ const fn words(slip: Slip) -> (&'static str, &'static str) {
             "Do both parts of the ratio have the same unit?",
         ),
         Slip::VolumeUnconverted => (
-            "cm³ are taken for dm³ in one of the amounts",
-            "How many dm³ is the volume?",
+            "one of the two amounts is a thousand times too large: in mmol beside one in mol, or from cm³ taken for dm³",
+            "Which unit has each of the two amounts, and which volume went into it?",
         ),
         Slip::WrongMolarMass => (
             "another molar mass is used, of the acid or of the salt with other water in it",
             "Which substance is on the balance?",
+        ),
+        Slip::OtherAcidsConstant => (
+            "the Kₐ of the other acid is used",
+            "Which of the two acids suits, and which Kₐ is its own?",
         ),
         Slip::GramsAsMoles => (
             "the mass in grams is taken for an amount in moles",
@@ -188,8 +192,7 @@ const fn follow_up(slips: &[Slip]) -> &'static str {
     }
 }
 
-/// What is said about the line about `symbol` as it was marked. Empty for one that is right,
-/// or blank.
+/// What is said about the line about `symbol` as it was marked. Empty for one that is blank.
 pub fn feedback(problem: &Problem, symbol: Symbol, marked: &Marked, writer: Writer) -> Feedback {
     let number = || match marked.entry {
         Entry::Number(value) => written(symbol, value, writer),
@@ -198,7 +201,8 @@ pub fn feedback(problem: &Problem, symbol: Symbol, marked: &Marked, writer: Writ
     let is_what_you_get =
         |reasons: &str| [&number(), " is what you get if ", reasons, "."].concat();
     let (says, asks) = match &marked.verdict {
-        Verdict::Right | Verdict::NotMarked(Entry::Blank | Entry::Number(_) | Entry::Bare(_)) => {
+        Verdict::Right => (RIGHT.to_owned(), ""),
+        Verdict::NotMarked(Entry::Blank | Entry::Number(_) | Entry::Bare(_)) => {
             return Feedback::default();
         }
         Verdict::NotMarked(Entry::Unreadable(error)) => (unreadable(*error).to_owned(), ""),
@@ -228,6 +232,7 @@ pub fn feedback(problem: &Problem, symbol: Symbol, marked: &Marked, writer: Writ
             ([&wanted, " This cost nothing."].concat(), "")
         }
         Verdict::RoundedEarly => (ROUNDED_EARLY.to_owned(), ""),
+        Verdict::FollowsRounded => (FOLLOWS_ROUNDED.to_owned(), ""),
         Verdict::FollowsThrough => (FOLLOWS_THROUGH.to_owned(), ""),
         Verdict::Slips(slips) => {
             let reasons: Vec<_> = slips.iter().map(|slip| words(*slip).0).collect();
@@ -248,9 +253,13 @@ pub fn feedback(problem: &Problem, symbol: Symbol, marked: &Marked, writer: Writ
     Feedback { says, asks }
 }
 
+const RIGHT: &str = "Right.";
+
 const ROUNDED_EARLY: &str = "Right, though the last digit is off. Rounding on the way can do that: keep every digit until the last line.";
 
-const FOLLOWS_THROUGH: &str = "Right from your own numbers above, so this line has its mark. Put the line above right and it will change.";
+const FOLLOWS_ROUNDED: &str = "Right from your own numbers above, so this line has its mark. They are rounded, and that has moved this one. Keep every digit until the last line.";
+
+const FOLLOWS_THROUGH: &str = "Right from your own numbers above, so this line has its mark. It changes once the wrong one above is put right.";
 
 const NO_MATCH: &str = "Which numbers went into this line, and with which units?";
 

@@ -11,8 +11,10 @@ use crate::app::words::working::{pen, solution_html};
 use crate::app::words::{asked, kind as kinds, practice as words};
 use crate::lesson::markup::html;
 use crate::lesson::sig_fig::Writer;
+use crate::lesson::sums::entry::{Entry, unit_wanted};
 use crate::lesson::sums::form::{Form, Problem};
 use crate::lesson::sums::kind::{Kind, kind, offered};
+use crate::lesson::sums::mark::Marked;
 use crate::lesson::sums::question::Question;
 use crate::lesson::sums::solution::Solution;
 use crate::lesson::sums::symbol::Symbol;
@@ -96,7 +98,7 @@ pub fn status(practice: &Practice) -> String {
     .concat();
     let because = kinds::because(&task.question.problem);
     let about_kind = match (task.choice, task.stage()) {
-        (Some(choice), Stage::Sorting) => kinds::would_need(choice).to_owned(),
+        (Some(choice), Stage::Sorting) => kinds::would_need(choice, &task.question).to_owned(),
         // After the last try it is told what it is.
         (Some(choice), Stage::Lines) if choice != task.kind() => told + because,
         (_, Stage::Lines) if !task.is_tried() => because.to_owned(),
@@ -147,8 +149,9 @@ pub fn line_shown(practice: &Practice, place: usize, writer: Writer) -> String {
     })
 }
 
-/// How the line about `symbol` is worked out in the solution of a question: its formula, with
-/// its numbers and what comes out if they are to be shown. Empty for a line that it lacks.
+/// How the line about `symbol` is worked out in a solution: its formula, with its numbers and
+/// what comes out if they are to be shown, and then with the lines before it that nobody is
+/// asked for. Empty for a line that it lacks.
 pub fn worked_line(
     problem: &Problem,
     solution: &Solution,
@@ -156,19 +159,25 @@ pub fn worked_line(
     numbers: bool,
     writer: Writer,
 ) -> String {
-    let mut lines = solution.steps.iter().flat_map(|step| &step.lines);
-    let Some(line) = lines.find(|line| line.symbol == symbol) else {
+    let lines: Vec<_> = solution.steps.iter().flat_map(|step| &step.lines).collect();
+    let Some(place) = lines.iter().position(|line| line.symbol == symbol) else {
         return String::new();
     };
+    let asked = problem.asked();
+    let unasked = lines[..place].iter().rev();
+    let unasked = unasked.take_while(|line| numbers && !asked.contains(&line.symbol));
+    let first = place - unasked.count();
     let pen = pen(&problem.names, problem.variant, writer);
-    let rows = pen.rows(line);
-    let mut shown = vec![rows.symbols];
-    if numbers {
-        shown.extend(rows.values);
-        shown.push(rows.result);
-    }
     let mut out = String::new();
-    block(&pen, &shown, &mut out);
+    for line in &lines[first..=place] {
+        let rows = pen.rows(line);
+        let mut shown = vec![rows.symbols];
+        if numbers {
+            shown.extend(rows.values);
+            shown.push(rows.result);
+        }
+        block(&pen, &shown, &mut out);
+    }
     out
 }
 
@@ -200,11 +209,39 @@ pub fn line_text(practice: &Practice, place: usize) -> String {
 pub fn line_says(practice: &Practice, place: usize, writer: Writer) -> String {
     with_line(practice, place, |task, place| {
         let line = &task.lines[place];
+        if line.filled == Filled::AsHelp {
+            return SHOWN.to_owned();
+        }
         let Some(marked) = &line.marked else {
             return String::new();
         };
         let said = feedback(&task.question.problem, line.symbol, marked, writer);
-        html(&[&said.says, " ", said.asks].concat())
+        let tick = if marked.verdict.earns() { EARNS } else { "" };
+        html(&[tick, &said.says, " ", said.asks].concat())
+    })
+}
+
+/// In front of what is said about a line that has its mark.
+const EARNS: &str = "✓ ";
+
+/// Said about a line that was shown.
+const SHOWN: &str = "This line was shown.";
+
+/// Whether what is said about a line is no complaint.
+pub fn is_earned(practice: &Practice, place: usize) -> bool {
+    let task = practice.task.as_ref();
+    let line = task.and_then(|task| task.lines.get(place));
+    line.is_some_and(|line| {
+        let earns = |marked: &Marked| marked.verdict.earns();
+        line.filled == Filled::AsHelp || line.marked.as_ref().is_some_and(earns)
+    })
+}
+
+/// Whether the unit has to be typed in a line.
+pub fn has_unit(practice: &Practice, place: usize) -> bool {
+    practice.task.as_ref().is_some_and(|task| {
+        let line = task.lines.get(place);
+        line.is_some_and(|line| unit_wanted(&task.question.problem, line.symbol))
     })
 }
 
@@ -216,14 +253,14 @@ pub fn is_open(practice: &Practice, place: usize) -> bool {
     })
 }
 
-/// Whether what stands in a line was handed in and has no mark.
+/// Whether something stands in a line, was handed in, and has no mark.
 pub fn is_wrong(practice: &Practice, place: usize) -> bool {
     let line = practice
         .task
         .as_ref()
         .and_then(|task| task.lines.get(place));
     let marked = line.and_then(|line| line.marked.as_ref());
-    marked.is_some_and(|marked| !marked.verdict.earns())
+    marked.is_some_and(|marked| marked.entry != Entry::Blank && !marked.verdict.earns())
 }
 
 fn with_line(

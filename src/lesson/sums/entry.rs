@@ -85,13 +85,16 @@ pub fn read(symbol: Symbol, text: &str, with_unit: bool) -> Entry {
 }
 
 /// What a number without its unit may mean: mmol or cm³ as the line shows, or mol or dm³. The
-/// one nearer to the right value comes first.
-pub(super) fn readings(value: f64, right: Option<f64>) -> [f64; 2] {
+/// likelier one comes first: the one that was meant in the line before, else the one nearer to
+/// the right value.
+pub(super) fn readings(value: f64, right: Option<f64>, in_large: Option<bool>) -> [f64; 2] {
     let (small, large) = (value, 1000.0 * value);
     // Halfway between them, as powers of ten go, lies √1000 times the smaller one.
-    match right {
-        Some(right) if right.abs() * right.abs() > small.abs() * large.abs() => [large, small],
-        _ => [small, large],
+    let nearer = right.is_some_and(|r| r.abs() * r.abs() > small.abs() * large.abs());
+    if in_large.unwrap_or(nearer) {
+        [large, small]
+    } else {
+        [small, large]
     }
 }
 

@@ -114,6 +114,8 @@ pub struct Problem {
     /// Molar masses in g mol⁻¹ that could be taken for the right one: the acid's, and that
     /// of the salt with other water of crystallization.
     pub other_molar_masses: Vec<f64>,
+    /// Ka of another acid that the question names, mol dm⁻³.
+    pub other_ka: Option<f64>,
 }
 
 impl Problem {
@@ -136,6 +138,7 @@ impl Problem {
             names,
             sheet,
             other_molar_masses: Vec::new(),
+            other_ka: None,
         }
     }
 

@@ -44,6 +44,9 @@ pub fn mark(problem: &Problem, entries: &[Entry], tolerance: Tolerance) -> Vec<M
     let ways = ways(problem);
     let mut own: Vec<(Symbol, f64)> = Vec::new();
     let mut wrong: Vec<(Symbol, f64)> = Vec::new();
+    let mut sound = true;
+    // Whether the amount before was meant in mol, which says something of the next one.
+    let mut in_large = None;
     let mark_line = |(place, symbol): (usize, Symbol)| {
         let entry = entries.get(place).copied().unwrap_or(Entry::Blank);
         let right = right.get(symbol);
@@ -54,6 +57,7 @@ pub fn mark(problem: &Problem, entries: &[Entry], tolerance: Tolerance) -> Vec<M
                 ways,
                 own,
                 wrong,
+                sound,
                 symbol,
                 value,
                 tolerance,
@@ -62,7 +66,11 @@ pub fn mark(problem: &Problem, entries: &[Entry], tolerance: Tolerance) -> Vec<M
         };
         let (value, verdict) = match entry {
             Entry::Number(value) => (value, verdict(value)),
-            Entry::Bare(value) => likelier(readings(value, right), verdict),
+            Entry::Bare(value) => {
+                let (chosen, verdict) = likelier(readings(value, right, in_large), verdict);
+                in_large = Some(chosen > value);
+                (chosen, verdict)
+            }
             _ => {
                 let verdict = Verdict::NotMarked(entry);
                 return Marked { entry, verdict };
@@ -72,6 +80,7 @@ pub fn mark(problem: &Problem, entries: &[Entry], tolerance: Tolerance) -> Vec<M
         if !matches!(verdict, Verdict::Right | Verdict::RoundedEarly) {
             wrong.push((symbol, value));
         }
+        sound &= verdict.is_sound();
         let entry = Entry::Number(value);
         Marked { entry, verdict }
     };
@@ -116,6 +125,8 @@ struct Marking<'a> {
     own: &'a [(Symbol, f64)],
     /// Those of them that are not right.
     wrong: &'a [(Symbol, f64)],
+    /// Whether all of them are right, but for rounding.
+    sound: bool,
     symbol: Symbol,
     value: f64,
     tolerance: Tolerance,
@@ -140,8 +151,8 @@ impl Marking<'_> {
             return Verdict::RoundedEarly;
         }
         if self.follows(early) && self.is_possible() {
-            return if self.wrong.is_empty() {
-                Verdict::RoundedEarly
+            return if self.sound {
+                Verdict::FollowsRounded
             } else {
                 Verdict::FollowsThrough
             };

@@ -134,6 +134,7 @@ impl Draw {
             (names(entry), None)
         };
         let mut problem = Problem::new(form, variant, names, &data);
+        problem.other_ka = other.map(|(_, datum): (_, Datum)| datum.value);
         if let Some((salt, acid, _)) = molar {
             problem.other_molar_masses = match hydrate {
                 Some(_) => vec![acid, salt],

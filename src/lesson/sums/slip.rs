@@ -41,6 +41,8 @@ pub enum Slip {
     VolumeUnconverted,
     /// Another molar mass.
     WrongMolarMass,
+    /// Ka of the other acid that the question names.
+    OtherAcidsConstant,
     /// Grams taken as moles.
     GramsAsMoles,
     /// What is added is taken from the wrong form.

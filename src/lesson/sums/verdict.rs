@@ -14,6 +14,8 @@ pub enum Verdict {
     Right,
     /// Right but for rounding too early.
     RoundedEarly,
+    /// Right from the learner's own earlier ones, which are right but for their rounding.
+    FollowsRounded,
     /// Not the right number, but right from the learner's own earlier ones.
     FollowsThrough,
     /// What these slips lead to: all give this number.
@@ -25,11 +27,19 @@ pub enum Verdict {
 }
 
 impl Verdict {
+    /// Whether the number is right, but for rounding here or above.
+    pub const fn is_sound(&self) -> bool {
+        matches!(
+            self,
+            Self::Right | Self::RoundedEarly | Self::FollowsRounded
+        )
+    }
+
     /// Whether the line earns its mark.
     pub const fn earns(&self) -> bool {
         matches!(
             self,
-            Self::Right | Self::RoundedEarly | Self::FollowsThrough
+            Self::Right | Self::RoundedEarly | Self::FollowsRounded | Self::FollowsThrough
         )
     }
 }

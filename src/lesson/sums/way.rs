@@ -3,6 +3,8 @@
 //! Each is evaluated on the same sheet as the right way. Where a wrong formula stands in a
 //! line, everything below follows from it.
 
+mod strong;
+
 use crate::chem::titration::Reagent;
 use crate::lesson::sums::expression::{Expr, of};
 use crate::lesson::sums::form::{Form, Problem};
@@ -18,7 +20,7 @@ pub fn ways(problem: &Problem) -> Vec<Way> {
     ways.0
 }
 
-struct Ways(Vec<Way>);
+pub(super) struct Ways(Vec<Way>);
 
 impl Ways {
     fn add(&mut self, slip: Slip, symbol: Symbol, formula: Expr) {
@@ -167,6 +169,10 @@ impl Ways {
             }
             Form::ChooseAcid => {
                 self.add(Slip::RatioInverted, Ratio, of(Hydrogen) / of(Ka));
+                if let Some(other) = problem.other_ka {
+                    let ratio = Expr::Number(other) / of(Hydrogen);
+                    self.add(Slip::OtherAcidsConstant, Ratio, ratio);
+                }
                 self.inverse();
             }
             Form::WeakAcidAlone => {
@@ -189,6 +195,13 @@ impl Ways {
         let share = of(base) / (of(acid) + of(base));
         let ph = of(Ka).minus_log() - share.minus_log();
         self.add(Slip::ShareOfTotal, Ph, ph);
+        // Of concentrations there is one unit; amounts come in mol and in mmol.
+        if (acid, base) == (Symbol::Acid, Symbol::Base) {
+            for thousand in [1e3, 1e-3] {
+                let mixed = of(Ka) * of(acid) / of(base) * Expr::Number(thousand);
+                self.add(Slip::VolumeUnconverted, Hydrogen, mixed);
+            }
+        }
         let rounded = of(Ka) * (of(acid) / of(base)).rounded(2);
         self.add(Slip::EarlyRounding, Hydrogen, rounded);
     }
@@ -201,74 +214,6 @@ impl Ways {
                 self.add(Slip::VolumeUnconverted, symbol, raw);
             }
         }
-    }
-
-    fn added(&mut self, problem: &Problem) {
-        use Symbol::*;
-        self.buffer(problem, Acid, Base);
-        let acid = problem.form == Form::AddedAcid;
-        let (more, less) = (
-            |s: Symbol| of(s) + of(Strong),
-            |s: Symbol| of(s) - of(Strong),
-        );
-        let swapped = if acid {
-            vec![(Acid, less(AcidStart)), (Base, more(BaseStart))]
-        } else {
-            vec![(Acid, more(AcidStart)), (Base, less(BaseStart))]
-        };
-        self.both(Slip::WrongFormSubtracted, swapped);
-        self.add(Slip::OnlyAcidChanged, Base, of(BaseStart));
-        self.add(Slip::OnlyBaseChanged, Acid, of(AcidStart));
-        let before = of(Ka) * of(AcidStart) / of(BaseStart);
-        let added = of(Strong) / of(BufferVolume);
-        let (ca, cb) = (AcidConcentration, BaseConcentration);
-        if acid {
-            self.add(Slip::AddedDirectly, Hydrogen, before + added);
-            let mixed = of(Ka) * more(ca) / less(cb);
-            self.add(Slip::MolesToConcentrations, Hydrogen, mixed);
-        } else {
-            let mixed = of(Ka) * less(ca) / more(cb);
-            self.add(Slip::MolesToConcentrations, Hydrogen, mixed);
-        }
-        self.one_to_one(problem);
-    }
-
-    fn exhausted(&mut self, problem: &Problem) {
-        use Symbol::*;
-        let undiluted = of(Excess) / of(BufferVolume);
-        match problem.variant.reagent {
-            Reagent::Acid => {
-                self.add(Slip::TotalVolumeOmitted, Hydrogen, undiluted);
-                let left = (of(BaseStart) - of(Strong)).size();
-                let ignored = of(Ka) * (of(AcidStart) + of(Strong)) / left;
-                self.add(Slip::ExhaustionIgnored, Hydrogen, ignored);
-                let whole = of(Strong) / of(TotalVolume);
-                self.add(Slip::AddedDirectly, Hydrogen, whole);
-            }
-            Reagent::Alkali => {
-                self.add(Slip::TotalVolumeOmitted, Hydroxide, undiluted);
-                let left = (of(AcidStart) - of(Strong)).size();
-                let ignored = of(Ka) * left / (of(BaseStart) + of(Strong));
-                self.add(Slip::ExhaustionIgnored, Hydrogen, ignored);
-                let whole = of(Strong) / of(TotalVolume);
-                self.add(Slip::AddedDirectly, Hydroxide, whole);
-                self.add(Slip::PohAsPh, Ph, of(Hydroxide).minus_log());
-            }
-        }
-        self.one_to_one(problem);
-    }
-
-    fn one_to_one(&mut self, problem: &Problem) {
-        if problem.variant.ions > 1 {
-            let once = of(Symbol::StrongStock) * of(Symbol::StrongVolume);
-            self.add(Slip::OneToOneAssumed, Symbol::Strong, once);
-        }
-    }
-
-    /// [H⁺] from a pH by the wrong power.
-    fn inverse(&mut self) {
-        let wrong = (Expr::Number(0.0) - of(Symbol::GivenPh)).ten_to_minus();
-        self.add(Slip::WrongInverse, Symbol::Hydrogen, wrong);
     }
 
     /// What goes wrong with the last line of every pH.
