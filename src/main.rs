@@ -1,12 +1,13 @@
 //! Mounts the page in place of its first paint.
 
-use evenkeel::ui::App;
+use evenkeel::ui::{App, AppProps};
 use evenkeel::web::page;
 use leptos::prelude::*;
 
 fn main() {
-    page::dress(page::Wishes::read());
+    let opened = page::lesson();
+    page::dress(opened.plan.look);
     if let Some(place) = page::take_place() {
-        mount_to(place, App).forget();
+        mount_to(place, move || App(AppProps { opened })).forget();
     }
 }

@@ -33,6 +33,7 @@ pub mod graph;
 pub mod guide;
 pub mod link;
 pub mod on_bench;
+pub mod opening;
 pub mod pair;
 pub mod picture;
 pub mod plan;

@@ -3,10 +3,13 @@
 //! First the mixture is told, then come the lines. After a wrong try there is one retry,
 //! then one line is shown, then the whole layout. What is typed is never changed.
 
+use std::sync::Arc;
+
 use crate::app::on_bench::put_on_bench;
+use crate::app::plan::{Plan, QuestionSet};
 use crate::app::progress::{Level, Outcome, REMEMBERED, Subject, next_form, next_level};
 use crate::app::recipe::Recipe;
-use crate::app::task::{End, Task};
+use crate::app::task::{End, Manner, Task};
 use crate::lesson::explain::{Built, Topic};
 use crate::lesson::sums::form::Form;
 use crate::lesson::sums::kind::Kind;
@@ -19,6 +22,12 @@ pub struct Practice {
     pub form: Option<Form>,
     /// The level that was chosen; `None` follows how the learner does.
     pub level: Option<Level>,
+    /// The questions of the lesson.
+    pub set: Arc<QuestionSet>,
+    /// How questions are marked and spoken of.
+    pub manner: Manner,
+    /// Questions of the lesson that have ended, where it asks for a number of them.
+    pub finished: Vec<Task>,
     /// Seed of the series of questions.
     pub seed: u64,
     /// Place of the question in its series, from 1.
@@ -104,12 +113,13 @@ pub fn practise(practice: &Practice, action: PracticeAction) -> Practice {
     let mut next = practice.clone();
     match action {
         PracticeAction::Began { seed } => {
+            let seed = next.set.seed.map_or(seed, u64::from);
             (next.seed, next.number) = (seed, 0);
             next.ask();
         }
         PracticeAction::QuestionOpened { form, level, seed } => {
             next.number = next.number.saturating_add(1);
-            next.task = Some(Task::new(question(form, seed), level));
+            next.task = Some(Task::new(question(form, seed), level, next.manner));
         }
         PracticeAction::FormChosen(form) => {
             next.form = form;
@@ -148,6 +158,23 @@ pub fn practise(practice: &Practice, action: PracticeAction) -> Practice {
 }
 
 impl Practice {
+    /// The desk of a lesson, with nothing done yet.
+    pub fn of(plan: &Plan) -> Self {
+        Self {
+            set: Arc::new(plan.questions.clone()),
+            manner: Manner {
+                tolerance: plan.tolerance.tolerance(),
+                feedback: plan.questions.feedback,
+            },
+            ..Self::default()
+        }
+    }
+
+    /// Whether all questions of the lesson have ended; never where it asks for no number.
+    pub fn set_is_over(&self) -> bool {
+        self.set.count > 0 && self.finished.len() >= usize::from(self.set.count)
+    }
+
     /// The mixture of the question as a recipe, where the bench can make it.
     pub fn recipe(&self) -> Option<Recipe> {
         put_on_bench(&self.task.as_ref()?.question)
@@ -160,13 +187,19 @@ impl Practice {
 
     /// The next question of the series.
     fn ask(&mut self) {
+        if self.set_is_over() {
+            return;
+        }
         self.number = self.number.saturating_add(1);
-        let form = self.form.unwrap_or_else(|| self.next_form());
-        let level = self
-            .level
-            .unwrap_or_else(|| next_level(&self.results, form));
+        let forms = &self.set.forms;
+        let turn = usize::try_from(self.number).unwrap_or(0).wrapping_sub(1);
+        let in_turn = (!forms.is_empty()).then(|| forms[turn % forms.len()]);
+        let form = self.form.or(in_turn);
+        let form = form.unwrap_or_else(|| self.next_form());
+        let level = self.level.or(self.set.level);
+        let level = level.unwrap_or_else(|| next_level(&self.results, form));
         let seed = question_seed(self.seed, self.number);
-        self.task = Some(Task::new(question(form, seed), level));
+        self.task = Some(Task::new(question(form, seed), level, self.manner));
     }
 
     /// Does something with the question, and remembers how it ended if that ends it.
@@ -175,14 +208,17 @@ impl Practice {
             return;
         };
         step(task);
-        if let Some(end) = task.end {
+        if task.end.is_some() {
             let outcome = Outcome {
                 subject: Subject::Sum(task.question.problem.form),
                 level: task.level,
                 sorted: task.wrong_choices == 0 && task.choice.is_some(),
-                clean: end == End::Solved && task.wrong_tries == 0 && !task.is_helped(),
-                solved: end == End::Solved,
+                clean: task.is_solved() && task.wrong_tries == 0 && !task.is_helped(),
+                solved: task.is_solved(),
             };
+            if self.set.count > 0 {
+                self.finished.push(task.clone());
+            }
             self.ended = self.ended.wrapping_add(1);
             self.remember(outcome);
         }

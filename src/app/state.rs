@@ -4,7 +4,9 @@ use std::sync::Arc;
 
 use crate::app::bench::{Addition, Bench};
 use crate::app::desk::Desk;
+use crate::app::link::notice::Notice;
 use crate::app::picture::Detail;
+use crate::app::plan::Plan;
 use crate::app::recipe::{Field, Recipe};
 use crate::scene::View;
 
@@ -73,4 +75,8 @@ pub struct State {
     pub pouring: bool,
     /// Practice and the guided start.
     pub desk: Arc<Desk>,
+    /// The lesson that was opened.
+    pub plan: Arc<Plan>,
+    /// What could not be taken from its link as it stands there.
+    pub notices: Arc<[Notice]>,
 }

@@ -4,6 +4,7 @@ mod standing;
 
 use std::sync::Arc;
 
+use crate::app::plan::Feedback;
 use crate::app::progress::Level;
 use crate::lesson::sums::entry::{Entry, read_line};
 use crate::lesson::sums::kind::{Kind, kind};
@@ -15,6 +16,15 @@ use crate::lesson::sums::symbol::Symbol;
 /// Wrong choices after which the kind of mixture is told.
 const SORT_TRIES: u8 = 2;
 
+/// How questions are marked and spoken of.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Manner {
+    /// How close an answer must come.
+    pub tolerance: Tolerance,
+    /// When answers are spoken of.
+    pub feedback: Feedback,
+}
+
 /// A question being worked on.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Task {
@@ -24,6 +34,8 @@ pub struct Task {
     pub solution: Arc<Solution>,
     /// How much of it was done already.
     pub level: Level,
+    /// How it is marked and spoken of.
+    pub manner: Manner,
     /// What the mixture was last said to be.
     pub choice: Option<Kind>,
     /// Wrong choices so far.
@@ -72,6 +84,8 @@ pub enum End {
     Solved,
     /// The whole layout was shown.
     Shown,
+    /// It was handed in, right or wrong; that is told after the last question.
+    HandedIn,
 }
 
 /// What there is to do.
@@ -99,7 +113,7 @@ const fn is_there(level: Level, place: usize, lines: usize) -> bool {
 
 impl Task {
     /// A question at a level, nothing done yet.
-    pub fn new(question: Question, level: Level) -> Self {
+    pub fn new(question: Question, level: Level, manner: Manner) -> Self {
         let asked = question.problem.asked();
         let count = asked.len();
         let line = |(place, symbol)| TaskLine {
@@ -119,6 +133,7 @@ impl Task {
             solution: Arc::new(Solution::of_question(&question)),
             question: Arc::new(question),
             level,
+            manner,
             choice: None,
             wrong_choices: 0,
             wrong_tries: 0,
@@ -130,10 +145,18 @@ impl Task {
     pub fn stage(&self) -> Stage {
         if self.end.is_some() {
             Stage::Over
-        } else if self.choice == Some(self.kind()) || self.wrong_choices >= SORT_TRIES {
+        } else if self.choice == Some(self.kind()) || self.wrong_choices >= self.sort_tries() {
             Stage::Lines
         } else {
             Stage::Sorting
+        }
+    }
+
+    /// Wrong choices after which it goes on.
+    const fn sort_tries(&self) -> u8 {
+        match self.manner.feedback {
+            Feedback::AtOnce => SORT_TRIES,
+            Feedback::AtTheEnd => 1,
         }
     }
 
@@ -183,7 +206,12 @@ impl Task {
         for line in &mut self.lines {
             line.handed_in = line.filled == Filled::ByLearner;
         }
-        let Some(place) = self.mark() else { return };
+        let wrong = self.mark();
+        if self.manner.feedback == Feedback::AtTheEnd {
+            self.end = self.can_be_handed_in().then_some(End::HandedIn);
+            return;
+        }
+        let Some(place) = wrong else { return };
         self.wrong_tries += 1;
         match self.wrong_tries {
             1 => {}
@@ -203,7 +231,7 @@ impl Task {
             _ => read_line(problem, line.symbol, &line.text),
         };
         let entries: Vec<Entry> = self.lines.iter().map(entry).collect();
-        let marked = mark(problem, &entries, Tolerance::default());
+        let marked = mark(problem, &entries, self.manner.tolerance);
         let complete = score(problem, &marked) == self.lines.len();
         let mut wrong = None;
         for (place, (line, marked)) in self.lines.iter_mut().zip(marked).enumerate() {

@@ -8,9 +8,12 @@ use super::panels::Panels;
 use super::readout::{Readout, SlimReadout};
 use super::reservoirs::Reservoirs;
 use super::status::Status;
+use super::told::Told;
 use crate::app::action::Action;
+use crate::app::link::Opened;
 use crate::app::picture::Detail;
-use crate::app::state::Panel;
+use crate::app::plan::{Access, Part as Piece};
+use crate::app::state::{Panel, State};
 use crate::app::words::{label, recipe};
 use crate::lesson::markup::html;
 use crate::web::page;
@@ -19,8 +22,11 @@ use crate::web::watch::{media, on_resize};
 
 /// The page: masthead, bench, panels.
 #[component]
-pub fn App() -> impl IntoView {
-    let store = Store::provide();
+pub fn App(
+    /// The lesson that is opened.
+    opened: Opened,
+) -> impl IntoView {
+    let store = Store::provide(State::opened(opened));
     let wide = media("(min-width: 700px)");
     Effect::new(move |_| {
         let detail = if wide.get() {
@@ -52,6 +58,10 @@ pub fn App() -> impl IntoView {
     };
     on_resize(content, Box::new(report));
     let readout = NodeRef::new();
+    // A teacher's own words: first of all on a phone, where they open on a tap; else by the panels.
+    let told = move |beside: bool| {
+        move || (wide.get() == beside).then(|| view! { <Told open=beside/> }.into_any())
+    };
     view! {
         <div class="page" node_ref=content>
             <header class="masthead">
@@ -60,6 +70,7 @@ pub fn App() -> impl IntoView {
                 <SetUpButton/>
             </header>
             <SlimReadout readout/>
+            {told(false)}
             <main class="bench" aria-label="Bench">
                 <Readout node_ref=readout/>
                 <Reservoirs/>
@@ -67,6 +78,7 @@ pub fn App() -> impl IntoView {
                 <Additions/>
             </main>
             <aside class="panels" aria-label="Panels">
+                {told(true)}
                 {guide(true)}
                 <Panels/>
             </aside>
@@ -79,9 +91,11 @@ pub fn App() -> impl IntoView {
 #[component]
 fn GuideButton() -> impl IntoView {
     let [short, rest] = label::GUIDE;
-    let start = Store::get().doing(Action::GuideStarted);
+    let store = Store::get();
+    let start = store.doing(Action::GuideStarted);
+    let gone = store.flag(|s| s.access(Piece::Guide) != Access::Open);
     view! {
-        <button class="key plain" id="guide-start" on:click=start>
+        <button class="key plain" id="guide-start" hidden=gone on:click=start>
             {short}<span class="more">{rest}</span>
         </button>
     }
@@ -96,8 +110,10 @@ fn SetUpButton() -> impl IntoView {
         store.dispatch(Action::PanelOpened(Panel::SetUp));
         request_animation_frame(|| page::go_to("panel", "pair"));
     };
+    // What is on the bench can always be read; changing it is the lesson's to give.
+    let fixed = store.flag(|s| s.access(Piece::SetUp) != Access::Open);
     view! {
-        <button class="key plain" on:click=open>
+        <button class="key plain" disabled=fixed on:click=open>
             <span class="unseen">{label::SET_UP_PREFIX}</span>
             <span inner_html=summary></span>
         </button>

@@ -9,7 +9,7 @@ use crate::app::words::explanation::curve_rows;
 use crate::app::words::label;
 use crate::web::chart::{draw, labels, points};
 use crate::web::page::pixels;
-use crate::web::store::{Store, WRITER, memo_text};
+use crate::web::store::{Store, memo_text};
 use crate::web::watch::on_resize;
 
 /// The panel.
@@ -57,7 +57,7 @@ fn Picture() -> impl IntoView {
         let size = size.get_value();
         store
             .shown
-            .with_untracked(|s| draw(&s.chart, size) + &labels(&s.chart, size, WRITER))
+            .with_untracked(|s| draw(&s.chart, size) + &labels(&s.chart, size, store.writer()))
     }));
     let now = memo_text(Box::new(move |_| {
         resized.track();
@@ -85,10 +85,11 @@ fn Picture() -> impl IntoView {
 #[component]
 fn Table() -> impl IntoView {
     let store = Store::get();
+    let writer = store.writer();
     let rows = memo_text(Box::new(move |_| {
         store.shown.with(|s| {
             let rows = graph::table(&s.reading, s.range).unwrap_or_default();
-            curve_rows(&Voice::of(&s.reading, WRITER), &rows)
+            curve_rows(&Voice::of(&s.reading, writer), &rows)
         })
     }));
     view! {

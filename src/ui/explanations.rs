@@ -99,6 +99,7 @@ fn Clause(
     let says = store.state_text(move |s| words::says(&s.desk.practice, place));
     let done = store.flag(|s| words::is_complete(&s.desk.practice));
     let choices = choices.into_iter().map(|(choice, text)| {
+        let text = store.put(text);
         let is = store.flag(move |s| words::is_chosen(&s.desk.practice, place, choice));
         let choose = store.working(DeskAction::Practised(PracticeAction::ClauseChosen { slot: place, choice }));
         view! {

@@ -11,7 +11,7 @@ use crate::app::words::guide as words;
 use crate::chem::titration::Reagent;
 use crate::lesson::markup::html;
 use crate::web::page;
-use crate::web::store::{Store, WRITER};
+use crate::web::store::Store;
 
 /// The button that opens the guide, and what the focus goes to in it.
 const START: &str = "guide-start";
@@ -30,7 +30,7 @@ fn show() {
 #[component]
 pub(super) fn Guide() -> impl IntoView {
     let store = Store::get();
-    let news = store.message(|state, shown, _| words::news(state, shown, WRITER));
+    let news = store.message(|state, shown, _| words::news(state, shown, state.writer()));
     Effect::new(move |_| {
         let news = news.get();
         if !news.is_empty() {

@@ -18,8 +18,9 @@ mod reservoirs;
 mod set_up;
 mod standing;
 mod status;
+mod told;
 mod why;
 mod working;
 mod world_view;
 
-pub use app::App;
+pub use app::{App, AppProps};

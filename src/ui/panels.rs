@@ -4,13 +4,14 @@
 use leptos::prelude::*;
 
 use super::curve::CurvePanel;
-use super::later::{Later, Part};
+use super::later::{Later, Part as Fetched};
 use super::limits::Limits;
 use super::set_up::SetUp;
 use super::why::Why;
 use crate::app::action::Action;
+use crate::app::plan::{Access, Part};
 use crate::app::state::Panel;
-use crate::app::words::label;
+use crate::app::words::{label, lesson as words};
 use crate::web::store::{Store, memo_flag, memo_text};
 use crate::web::watch::media;
 
@@ -22,6 +23,17 @@ const PANELS: [Panel; 6] = [
     Panel::SetUp,
     Panel::Limits,
 ];
+
+/// The part of a lesson that a panel is; `None` for those that are always there.
+const fn part_of(panel: Panel) -> Option<Part> {
+    match panel {
+        Panel::Curve => Some(Part::Curve),
+        Panel::Working => Some(Part::Working),
+        Panel::Practice => Some(Part::Practice),
+        Panel::SetUp => Some(Part::SetUp),
+        Panel::Why | Panel::Limits => None,
+    }
+}
 
 const CURVE: u32 = Panel::Curve as u32;
 
@@ -40,10 +52,19 @@ pub(super) fn Panels() -> impl IntoView {
         CURVE if room.get() => Panel::Why as u32,
         panel => panel,
     });
+    let away = move |panel: Panel, access: Access| {
+        let part = part_of(panel);
+        store.flag(move |s| part.is_some_and(|part| s.access(part) == access))
+    };
+    // Nothing stands in place of a part that is not there.
+    let curve_away = store.flag(|s| s.access(Part::Curve) != Access::Open);
     let tab = move |(panel, name): (Panel, &'static str)| {
         let number = panel as u32;
         let current = memo_text(Box::new(move |_| (open.get() == number).to_string()));
-        let hidden = memo_flag(Box::new(move || number == CURVE && room.get()));
+        let gone = away(panel, Access::Hidden);
+        let hidden = memo_flag(Box::new(move || {
+            gone.get() || number == CURVE && room.get()
+        }));
         let show = store.doing(Action::PanelOpened(panel));
         view! {
             <button aria-controls="panel" aria-current=current hidden=hidden on:click=show>
@@ -57,17 +78,24 @@ pub(super) fn Panels() -> impl IntoView {
         .zip(label::PANELS)
         .map(tab)
         .collect_view();
+    let locked = PANELS.map(|panel| away(panel, Access::Locked));
+    let hidden = PANELS.map(|panel| away(panel, Access::Hidden));
     let shown = move || match PANELS[open.get() as usize] {
+        panel if locked[panel as usize].get() => {
+            let text = store.state_text(|s| words::locked(s.plan.questions.count > 0).to_owned());
+            view! { <p class="panel">{text}</p> }.into_any()
+        }
+        panel if hidden[panel as usize].get() => view! { <Why/> }.into_any(),
         Panel::Why => view! { <Why/> }.into_any(),
         Panel::Curve => view! { <CurvePanel/> }.into_any(),
-        Panel::Working => view! { <Later part=Part::Working/> }.into_any(),
-        Panel::Practice => view! { <Later part=Part::Practice/> }.into_any(),
+        Panel::Working => view! { <Later part=Fetched::Working/> }.into_any(),
+        Panel::Practice => view! { <Later part=Fetched::Practice/> }.into_any(),
         Panel::SetUp => view! { <SetUp/> }.into_any(),
         Panel::Limits => view! { <Limits/> }.into_any(),
     };
     let curve = move || {
         let card = || view! { <section class="card curve-card"><CurvePanel/></section> }.into_any();
-        (room.get() && !long.get()).then(card)
+        (room.get() && !long.get() && !curve_away.get()).then(card)
     };
     view! {
         <section class="card">

@@ -4,14 +4,15 @@ use leptos::ev::Event;
 use leptos::prelude::*;
 
 use crate::app::desk::DeskAction;
+use crate::app::plan::Feedback;
 use crate::app::practice::PracticeAction;
 use crate::app::progress::LEVELS;
 use crate::app::state::State;
 use crate::app::task::Stage;
-use crate::app::words::{practice as words, task as parts};
+use crate::app::words::{practice as words, summary, task as parts};
 use crate::lesson::sums::form::FORMS;
 use crate::web::page;
-use crate::web::store::{Store, WRITER};
+use crate::web::store::Store;
 
 /// Where the focus goes when its button is no longer there: the first open line, or what
 /// there is to do once all is done.
@@ -26,9 +27,20 @@ pub(super) fn Questions() -> impl IntoView {
         store.work(DeskAction::Practised(PracticeAction::Began { seed }));
     }
     let heading = store.state_text(|s| parts::heading(&s.desk.practice));
-    let question = store.state_text(|s| parts::question(&s.desk.practice, WRITER));
+    let question = store.state_text(|s| parts::question(&s.desk.practice, s.writer()));
     let status = store.state_text(|s| parts::status(&s.desk.practice));
-    let solution = store.state_text(|s| parts::solution(&s.desk.practice, WRITER));
+    let solution = store.state_text(|s| parts::solution(&s.desk.practice, s.writer()));
+    let summary = store.state_text(|s| summary::heading(&s.desk.practice));
+    let finished = store.state_text(|s| summary::questions(&s.desk.practice, s.writer()));
+    let more = store.flag(|s| !s.desk.practice.set_is_over());
+    let less = store.flag(|s| s.desk.practice.set_is_over());
+    // A lesson that sets its questions leaves nothing to choose, and one that tells at the end
+    // gives no help on the way.
+    let is_set =
+        store.flag(|s| s.desk.practice.set.count > 0 || !s.desk.practice.set.forms.is_empty());
+    let at_end = store.flag(|s| s.desk.practice.manner.feedback == Feedback::AtTheEnd);
+    let check = store.state_text(|s| words::check(s.desk.practice.manner.feedback).to_owned());
+    let untold = store.flag(|s| parts::solution(&s.desk.practice, s.writer()).is_empty());
     // The lines are made anew for each question; typing in them does not.
     let series = store.number(|s| s.desk.practice.number);
     let lines = move || {
@@ -45,6 +57,7 @@ pub(super) fn Questions() -> impl IntoView {
         series.get();
         let choices = store.peek(|s| parts::choices(&s.desk.practice));
         let choices = choices.into_iter().map(|(kind, name)| {
+            let name = store.put(name);
             let chosen = store.truth(move |s| parts::is_choice(&s.desk.practice, kind));
             let sort = move |_| {
                 store.work(DeskAction::Practised(PracticeAction::Sorted(kind)));
@@ -62,7 +75,7 @@ pub(super) fn Questions() -> impl IntoView {
         request_animation_frame(|| page::go_to("question", "question"));
     };
     view! {
-        <details class="choices">
+        <details class="choices" hidden=is_set>
             <summary>{words::CHOICES}</summary>
             <Choose name=words::FORM first=words::AUTO options=FORMS.map(words::form).to_vec() chosen=|s| {
                 let form = s.desk.practice.form;
@@ -85,18 +98,24 @@ pub(super) fn Questions() -> impl IntoView {
         }>
             {lines}
             <div class="back" hidden=not_at(Stage::Lines)>
-                <button class="key main">{words::CHECK}</button>
-                <Do name=words::SHOW_STEP action=PracticeAction::StepAsked/>
-                <Do name=words::SHOW_LAYOUT action=PracticeAction::LayoutAsked/>
+                <button class="key main">{check}</button>
+                <span class="back" hidden=at_end>
+                    <Do name=words::SHOW_STEP action=PracticeAction::StepAsked/>
+                    <Do name=words::SHOW_LAYOUT action=PracticeAction::LayoutAsked/>
+                </span>
             </div>
         </form>
         <p role="status" class="stands" inner_html=status></p>
         <div class="over" hidden=not_at(Stage::Over)>
             <div class="back">
-                <button type="button" class="key main" on:click=next>{words::NEXT}</button>
+                <button type="button" class="key main" hidden=less on:click=next>{words::NEXT}</button>
                 <OnTheBench/>
             </div>
-            <h3>{words::LAYOUT}</h3>
+            <div hidden=more>
+                <p class="whole" role="status">{summary}</p>
+                <div class="working" inner_html=finished></div>
+            </div>
+            <h3 hidden=untold>{words::LAYOUT}</h3>
             <div class="working" inner_html=solution></div>
         </div>
     }
@@ -181,12 +200,13 @@ fn Line(
     let id = format!("line-{place}");
     let hint = format!("{id}-says");
     let name = store.state_text(move |s| parts::line_name(&s.desk.practice, place));
-    let shown = store.state_text(move |s| parts::line_shown(&s.desk.practice, place, WRITER));
-    let formula = store.state_text(move |s| parts::line_formula(&s.desk.practice, place, WRITER));
+    let shown = store.state_text(move |s| parts::line_shown(&s.desk.practice, place, s.writer()));
+    let formula =
+        store.state_text(move |s| parts::line_formula(&s.desk.practice, place, s.writer()));
     let closed = store.flag(move |s| !parts::is_open(&s.desk.practice, place));
     let waiting = store.flag(|s| parts::is_sorting(&s.desk.practice));
-    let text = store.state_text(move |s| parts::line_text(&s.desk.practice, place));
-    let says = store.state_text(move |s| parts::line_says(&s.desk.practice, place, WRITER));
+    let text = store.typed(move |s| parts::line_text(&s.desk.practice, place));
+    let says = store.state_text(move |s| parts::line_says(&s.desk.practice, place, s.writer()));
     let wrong = store.truth(move |s| parts::is_wrong(&s.desk.practice, place));
     let earned = store.flag(move |s| parts::is_earned(&s.desk.practice, place));
     // A number pad may lack the letters of a unit.

@@ -7,7 +7,7 @@ use crate::app::recipe::{Field, Method, PAIRS, PairChoice};
 use crate::app::state::State;
 use crate::app::words::{label, recipe as words};
 use crate::lesson::markup::html;
-use crate::web::store::{Store, WRITER};
+use crate::web::store::Store;
 
 /// The panel.
 #[component]
@@ -87,7 +87,8 @@ fn PairSelect() -> impl IntoView {
     let store = Store::get();
     let option = |(index, &pair): (usize, &PairChoice)| {
         let pka = pair.pka().map(|p| p.value());
-        let text = words::pair_option(&pair.names(), pka, WRITER);
+        let text = words::pair_option(&pair.names(), pka, store.writer());
+        let text = store.put(text);
         let chosen = store.flag(move |s| s.draft.pair == pair);
         view! { <option value=index.to_string() prop:selected=chosen>{text}</option> }.into_any()
     };
@@ -141,10 +142,10 @@ fn Input(
     let store = Store::get();
     let id = format!("field-{field:?}");
     let hint = format!("{id}-problem");
-    let text = store.state_text(move |s| s.draft.text(field).to_owned());
+    let text = store.typed(move |s| s.draft.text(field).to_owned());
     let message = store.state_text(move |s| problem(s, field));
     let invalid = store.truth(move |s| !problem(s, field).is_empty());
-    let name = html(words::field(field));
+    let name = store.put(html(words::field(field)));
     let input = move |e: leptos::ev::Event| {
         store.dispatch(Action::Typed(field, event_target_value(&e)));
     };
@@ -171,6 +172,6 @@ fn problem(state: &State, field: Field) -> String {
     let wrong = state.draft.read().err().unwrap_or_default();
     let own = wrong.into_iter().find(|(f, _)| *f == field);
     own.map_or(String::new(), |(_, problem)| {
-        html(&words::problem(field, problem, WRITER))
+        html(&words::problem(field, problem, state.writer()))
     })
 }

@@ -7,16 +7,17 @@ use web_sys::Element;
 use crate::app::words::practice::AS_TEXT;
 use crate::app::words::working::{working_html, working_plain};
 use crate::app::working::Working as Worked;
-use crate::web::store::{Store, WRITER};
+use crate::web::store::Store;
 
 /// The panel.
 #[component]
 pub(super) fn Working() -> impl IntoView {
     let store = Store::get();
-    let text = store
-        .message(|state, shown, _| working_html(&Worked::of(&state.bench, &shown.reading), WRITER));
+    let text = store.message(|state, shown, _| {
+        working_html(&Worked::of(&state.bench, &shown.reading), state.writer())
+    });
     let plain = store.message(|state, shown, _| {
-        working_plain(&Worked::of(&state.bench, &shown.reading), WRITER)
+        working_plain(&Worked::of(&state.bench, &shown.reading), state.writer())
     });
     // Written once somebody looks.
     let open = RwSignal::new(false);

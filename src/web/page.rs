@@ -1,44 +1,37 @@
 //! The page itself: its theme, whether it is framed, and how high it is.
 
+use crate::app::link::{self, Opened};
+use crate::app::plan::Look;
 use crate::chem::power::whole;
 use serde::Serialize;
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, HtmlElement, HtmlInputElement, SelectionMode, window};
 
-/// What the address asks of the page; unknown keys are ignored.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Wishes {
-    /// `theme=light` or `theme=dark`; anything else follows the system.
-    pub theme: Option<Theme>,
-}
-
-/// A fixed theme.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Theme {
-    /// Light.
-    Light,
-    /// Dark.
-    Dark,
-}
-
-impl Wishes {
-    /// Reads them from the address of the page.
-    pub fn read() -> Self {
-        let search = window()
-            .and_then(|w| w.location().search().ok())
-            .unwrap_or_default();
-        let theme = web_sys::UrlSearchParams::new_with_str(&search)
-            .ok()
-            .and_then(|q| q.get("theme"));
-        Self {
-            theme: match theme.as_deref() {
-                Some("light") => Some(Theme::Light),
-                Some("dark") => Some(Theme::Dark),
-                _ => None,
-            },
-        }
+/// The lesson that is opened: the one that a file carries in its head, else the one of the
+/// page's address.
+pub fn lesson() -> Opened {
+    let carried = window()
+        .and_then(|w| w.document())
+        .and_then(|d| {
+            d.query_selector("meta[name=evenkeel-lesson]")
+                .ok()
+                .flatten()
+        })
+        .and_then(|meta| meta.get_attribute("content"))
+        .filter(|text| !text.is_empty());
+    if let Some(text) = carried {
+        let (query, fragment) = text.split_once('#').unwrap_or((&text, ""));
+        return link::read(query, fragment);
     }
+    let part = |part: fn(&web_sys::Location) -> Result<String, JsValue>| {
+        let text = window().and_then(|w| part(&w.location()).ok());
+        text.unwrap_or_default()
+    };
+    link::read(
+        &part(web_sys::Location::search),
+        &part(web_sys::Location::hash),
+    )
 }
 
 /// Whether the page stands in a frame of another page. A frame that may not even ask
@@ -54,16 +47,18 @@ pub fn is_framed() -> bool {
 
 /// Marks the root element with the theme asked for and with being framed, for the
 /// stylesheet.
-pub fn dress(wishes: Wishes) {
+pub fn dress(look: Look) {
     let Some(root) = window()
         .and_then(|w| w.document())
         .and_then(|d| d.document_element())
     else {
         return;
     };
-    let theme = wishes
-        .theme
-        .map(|t| if t == Theme::Light { "light" } else { "dark" });
+    let theme = match look {
+        Look::System => None,
+        Look::Light => Some("light"),
+        Look::Dark => Some("dark"),
+    };
     if let Some(theme) = theme {
         let _ = root.set_attribute("data-theme", theme);
     }

@@ -14,6 +14,7 @@ use crate::app::reading::Reading;
 use crate::app::shown::Shown;
 use crate::app::state::State;
 use crate::app::words::addition::Voice;
+use crate::lesson::conventions::rewritten;
 use crate::lesson::sig_fig::Writer;
 
 /// Handle on the state; copied freely, found through context.
@@ -22,19 +23,21 @@ pub struct Store {
     state: RwSignal<State>,
     /// What the state shows.
     pub shown: Memo<Shown>,
+    /// What the lesson's conventions put in place of what.
+    exchanges: StoredValue<Vec<(String, String)>>,
 }
-
-/// Notation of numbers.
-pub const WRITER: Writer = Writer {
-    mark: crate::lesson::sig_fig::DecimalMark::Point,
-};
 
 impl Store {
     /// A store around the starting state, provided to every component below.
-    pub fn provide() -> Self {
-        let state = RwSignal::new(State::default());
+    pub fn provide(start: State) -> Self {
+        let exchanges = StoredValue::new(start.plan.conventions.exchanges());
+        let state = RwSignal::new(start);
         let shown = Memo::new(move |before| state.with(|s| Shown::of(s, before)));
-        let store = Self { state, shown };
+        let store = Self {
+            state,
+            shown,
+            exchanges,
+        };
         provide_context(store);
         store
     }
@@ -71,6 +74,17 @@ impl Store {
         self.state.with_untracked(part)
     }
 
+    /// A text in the lesson's conventions.
+    pub fn put(self, text: String) -> String {
+        self.exchanges
+            .with_value(|exchanges| rewritten(text, exchanges))
+    }
+
+    /// How numbers are written; a lesson does not change that.
+    pub fn writer(self) -> Writer {
+        self.peek(State::writer)
+    }
+
     /// A claim about the state; its readers run again only when it changes.
     pub fn flag(self, claim: impl Fn(&State) -> bool + Send + Sync + 'static) -> Memo<bool> {
         self.boxed_flag(Box::new(claim))
@@ -94,12 +108,19 @@ impl Store {
         self.boxed_state_text(Box::new(write))
     }
 
+    /// What somebody typed, as it stands in the state: nothing in it is exchanged.
+    pub fn typed(self, part: impl Fn(&State) -> String + Send + Sync + 'static) -> Memo<String> {
+        memo_text(Box::new(move |_| self.state.with(&part)))
+    }
+
     /// A text that follows from the state and what it shows; the last text is given too.
     #[inline(never)]
     pub fn message(self, write: fn(&State, &Shown, Option<&String>) -> String) -> Memo<String> {
         memo_text(Box::new(move |before| {
-            self.state
-                .with(|state| self.shown.with(|shown| write(state, shown, before)))
+            let text = self
+                .state
+                .with(|state| self.shown.with(|shown| write(state, shown, before)));
+            self.put(text)
         }))
     }
 
@@ -108,20 +129,22 @@ impl Store {
         self,
         write: impl Fn(&Reading, Writer) -> String + Send + Sync + 'static,
     ) -> Memo<String> {
-        self.shown_text(Box::new(move |shown| write(&shown.reading, WRITER)))
+        let writer = self.writer();
+        self.shown_text(Box::new(move |shown| write(&shown.reading, writer)))
     }
 
     /// A text that follows from the reading and its particles.
     pub fn picture_text(self, write: fn(&Voice<'_>, &Reading, &Picture) -> String) -> Memo<String> {
+        let writer = self.writer();
         self.shown_text(Box::new(move |s| {
-            write(&Voice::of(&s.reading, WRITER), &s.reading, &s.picture)
+            write(&Voice::of(&s.reading, writer), &s.reading, &s.picture)
         }))
     }
 
     /// A text that follows from all that is shown.
     #[inline(never)]
     pub fn shown_text(self, write: Box<dyn Fn(&Shown) -> String + Send + Sync>) -> Memo<String> {
-        memo_text(Box::new(move |_| self.shown.with(&write)))
+        memo_text(Box::new(move |_| self.put(self.shown.with(&write))))
     }
 
     #[inline(never)]
@@ -131,7 +154,7 @@ impl Store {
 
     #[inline(never)]
     fn boxed_state_text(self, write: Box<dyn Fn(&State) -> String + Send + Sync>) -> Memo<String> {
-        memo_text(Box::new(move |_| self.state.with(&write)))
+        memo_text(Box::new(move |_| self.put(self.state.with(&write))))
     }
 }
 

@@ -106,8 +106,8 @@ export default {
     await lesson.line(ph).fill(two(-Math.log10((ka * acid) / alkali)));
     await lesson.check();
     ok(/the amount from before the reaction is kept/.test(await lesson.says(left)), `n(HA): ${await lesson.says(left)}`);
-    equal(await lesson.says(made), "", "said about a right line");
-    ok(/^Right from your own numbers above/.test(await lesson.says(ph)), `pH: ${await lesson.says(ph)}`);
+    equal(await lesson.says(made), "✓ Right.", "said about a right line");
+    ok(/^✓ Right from your own numbers above/.test(await lesson.says(ph)), `pH: ${await lesson.says(ph)}`);
   },
 
   "amounts typed in mol, right and by a slip": async ({ open }) => {
@@ -126,9 +126,9 @@ export default {
     await lesson.line(made).fill((alkali / 1000).toFixed(5));
     await lesson.line(ph).fill(two(-Math.log10((ka * (acid + alkali)) / alkali)));
     await lesson.check();
-    for (const right of [start, strong, made]) equal(await lesson.says(right), "", `said about line ${right}`);
+    for (const right of [start, strong, made]) equal(await lesson.says(right), "✓ Right.", `said about line ${right}`);
     ok(/the alkali is added to the amount of acid/.test(await lesson.says(left)), await lesson.says(left));
-    ok(/^Right from your own numbers above/.test(await lesson.says(ph)), await lesson.says(ph));
+    ok(/^✓ Right from your own numbers above/.test(await lesson.says(ph)), await lesson.says(ph));
   },
 
   "the focus goes along where a button goes away": async ({ open }) => {

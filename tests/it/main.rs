@@ -17,6 +17,7 @@ mod guide;
 mod journey;
 mod layers;
 mod links;
+mod opening;
 mod particles;
 mod practice;
 mod properties;

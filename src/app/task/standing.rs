@@ -9,6 +9,25 @@ impl Task {
         self.lines.iter().any(|line| line.first.is_some())
     }
 
+    /// Whether it was right in the end.
+    pub fn is_solved(&self) -> bool {
+        match self.end {
+            Some(End::Solved) => true,
+            Some(End::HandedIn) => self.first_marks().is_some_and(|(own, most)| own == most),
+            Some(End::Shown) | None => false,
+        }
+    }
+
+    /// Whether something was filled in, and all of it can be read.
+    pub(super) fn can_be_handed_in(&self) -> bool {
+        let mut entries = self
+            .lines
+            .iter()
+            .filter_map(|line| Some(line.marked.as_ref()?.entry));
+        let readable = |entry: &Entry| matches!(entry, Entry::Blank | Entry::Number(_));
+        self.is_tried() && entries.all(|entry| readable(&entry))
+    }
+
     /// Whether all that was handed in is right as it stands, with lines still to be filled in.
     pub fn is_right_so_far(&self) -> bool {
         let own = self.lines.iter().filter(|l| l.filled == Filled::ByLearner);

@@ -1,6 +1,7 @@
 //! Practice in words: choices, buttons, and where somebody is in a question.
 
 use crate::app::desk::Page;
+use crate::app::plan::Feedback;
 use crate::app::progress::{Level, Objective, Subject};
 use crate::app::task::{End, Filled, Stage, Task};
 use crate::app::words::objective::objective;
@@ -50,7 +51,15 @@ pub const fn level(level: Level) -> &'static str {
     }
 }
 
-/// Hands in the lines.
+/// Hands in the lines: marked at once, or after the last question.
+pub const fn check(feedback: Feedback) -> &'static str {
+    match feedback {
+        Feedback::AtOnce => CHECK,
+        Feedback::AtTheEnd => "Hand in",
+    }
+}
+
+/// Hands in something that is marked at once.
 pub const CHECK: &str = "Check";
 
 /// Shows one line.
@@ -80,6 +89,9 @@ pub const KEYS_NAME: &str = "Keys";
 pub fn where_it_stands(task: &Task) -> &'static str {
     let shown = task.lines.iter().any(|l| l.filled == Filled::AsHelp);
     match (task.stage(), task.end, task.wrong_tries) {
+        (_, Some(End::HandedIn), _) => {
+            "Handed in. What became of it is told after the last question."
+        }
         (_, Some(End::Solved), _) if shown => "Right in the end, with help.",
         (_, Some(End::Solved), 0) => "Right.",
         (_, Some(End::Solved), _) => "Right in the end.",
@@ -88,6 +100,9 @@ pub fn where_it_stands(task: &Task) -> &'static str {
             "First choose the acid."
         }
         (Stage::Sorting, ..) => "First say what the mixture is.",
+        (Stage::Lines, ..) if task.manner.feedback == Feedback::AtTheEnd => {
+            "Fill in what you can, then hand it in. What became of it is told after the last question."
+        }
         _ if task.is_right_so_far() => "Right so far. The empty lines are asked for as well.",
         (_, None, 0) if task.answer_is_enough() => {
             "Fill in what you can, then check. A right answer alone is enough."
@@ -98,8 +113,11 @@ pub fn where_it_stands(task: &Task) -> &'static str {
     }
 }
 
-/// Marks of the first tries, once the question is over.
+/// Marks of the first tries, once the question is over and may be spoken of.
 pub fn marks(task: &Task) -> Option<String> {
+    if task.end == Some(End::HandedIn) {
+        return None;
+    }
     let (marks, most) = task.first_marks()?;
     Some(format!("First try: {marks} of {most} marks."))
 }

@@ -2,19 +2,20 @@
 
 use std::sync::Arc;
 
+use crate::app::plan::Feedback;
 use crate::app::practice::Practice;
-use crate::app::task::{Filled, Stage, Task};
+use crate::app::task::{End, Filled, Stage, Task};
 use crate::app::words::question::{DATA, question as wording};
 use crate::app::words::slip::{feedback, written};
 use crate::app::words::telling::block;
 use crate::app::words::working::{pen, solution_html};
 use crate::app::words::{asked, kind as kinds, practice as words};
-use crate::lesson::markup::html;
+use crate::lesson::markup::{escaped, html};
 use crate::lesson::sig_fig::Writer;
 use crate::lesson::sums::entry::{Entry, unit_wanted};
 use crate::lesson::sums::form::{Form, Problem};
 use crate::lesson::sums::kind::{Kind, kind, offered};
-use crate::lesson::sums::mark::Marked;
+use crate::lesson::sums::mark::{Marked, Verdict};
 use crate::lesson::sums::question::Question;
 use crate::lesson::sums::solution::Solution;
 use crate::lesson::sums::symbol::Symbol;
@@ -23,7 +24,18 @@ use crate::lesson::sums::symbol::Symbol;
 pub fn heading(practice: &Practice) -> String {
     let form = practice.task.as_ref().map(|t| t.question.problem.form);
     let number = practice.number.to_string();
-    ["Question ", &number, " · ", form.map_or("", words::form)].concat()
+    let count = match practice.set.count {
+        0 => String::new(),
+        count => [" of ", &count.to_string()].concat(),
+    };
+    [
+        "Question ",
+        &number,
+        &count,
+        " · ",
+        form.map_or("", words::form),
+    ]
+    .concat()
 }
 
 /// Whether the mixture is still to be told.
@@ -98,6 +110,7 @@ pub fn status(practice: &Practice) -> String {
     .concat();
     let because = kinds::because(&task.question.problem);
     let about_kind = match (task.choice, task.stage()) {
+        _ if task.manner.feedback == Feedback::AtTheEnd => String::new(),
         (Some(choice), Stage::Sorting) => kinds::would_need(choice, &task.question).to_owned(),
         // After the last try it is told what it is.
         (Some(choice), Stage::Lines) if choice != task.kind() => told + because,
@@ -113,7 +126,7 @@ pub fn status(practice: &Practice) -> String {
 /// The worked solution, once the question is over.
 pub fn solution(practice: &Practice, writer: Writer) -> String {
     match &practice.task {
-        Some(task) if task.stage() == Stage::Over => {
+        Some(task) if task.end.is_some_and(|end| end != End::HandedIn) => {
             solution_html(&task.question.problem, &task.solution, writer)
         }
         _ => String::new(),
@@ -140,7 +153,12 @@ pub fn line_shown(practice: &Practice, place: usize, writer: Writer) -> String {
         if is_open(practice, place) {
             return String::new();
         }
-        let symbol = task.lines[place].symbol;
+        // Handed in: what stands there, and not yet what is right.
+        let line = &task.lines[place];
+        if task.end == Some(End::HandedIn) && line.filled == Filled::ByLearner {
+            return escaped(&line.text);
+        }
+        let symbol = line.symbol;
         let worked = worked_line(&task.question.problem, &task.solution, symbol, true, writer);
         match task.right(symbol) {
             Some(value) if worked.is_empty() => html(&written(symbol, value, writer)),
@@ -215,6 +233,10 @@ pub fn line_says(practice: &Practice, place: usize, writer: Writer) -> String {
         let Some(marked) = &line.marked else {
             return String::new();
         };
+        let at_end = task.manner.feedback == Feedback::AtTheEnd;
+        if at_end && !matches!(marked.verdict, Verdict::NotMarked(_)) {
+            return String::new();
+        }
         let said = feedback(&task.question.problem, line.symbol, marked, writer);
         let tick = if marked.verdict.earns() { EARNS } else { "" };
         html(&[tick, &said.says, " ", said.asks].concat())
@@ -259,7 +281,9 @@ pub fn is_wrong(practice: &Practice, place: usize) -> bool {
         .task
         .as_ref()
         .and_then(|task| task.lines.get(place));
-    let marked = line.and_then(|line| line.marked.as_ref());
+    let at_end = practice.manner.feedback == Feedback::AtTheEnd;
+    let said = |marked: &&Marked| !at_end || matches!(marked.verdict, Verdict::NotMarked(_));
+    let marked = line.and_then(|line| line.marked.as_ref()).filter(said);
     marked.is_some_and(|marked| marked.entry != Entry::Blank && !marked.verdict.earns())
 }
 

@@ -1,0 +1,52 @@
+//! The page as a lesson opens it.
+
+use std::sync::Arc;
+
+use crate::app::action::Action;
+use crate::app::apply::apply;
+use crate::app::bench::Bench;
+use crate::app::desk::Desk;
+use crate::app::link::Opened;
+use crate::app::plan::{Access, Part};
+use crate::app::practice::Practice;
+use crate::app::state::State;
+use crate::lesson::sig_fig::Writer;
+
+impl State {
+    /// A lesson just opened.
+    pub fn opened(opened: Opened) -> Self {
+        let Opened { plan, notices } = opened;
+        let desk = Desk {
+            practice: Practice::of(&plan),
+            ..Desk::default()
+        };
+        let state = Self {
+            bench: Bench::new(plan.recipe.clone()),
+            draft: plan.recipe.clone(),
+            desk: Arc::new(desk),
+            plan: Arc::new(plan),
+            notices: notices.into(),
+            ..Self::default()
+        };
+        if state.plan.guided {
+            apply(&state, Action::GuideStarted)
+        } else {
+            state
+        }
+    }
+
+    /// Whether a part can be used now: what is locked opens with the end of the questions.
+    pub fn access(&self, part: Part) -> Access {
+        match self.plan.access(part) {
+            Access::Locked if self.desk.practice.set_is_over() => Access::Open,
+            access => access,
+        }
+    }
+
+    /// How numbers are written.
+    pub fn writer(&self) -> Writer {
+        Writer {
+            mark: self.plan.conventions.mark.into(),
+        }
+    }
+}

@@ -1,0 +1,217 @@
+//! A lesson as it opens, and its questions to the end. No source: how this page behaves.
+
+use evenkeel::app::desk::{DeskAction, work};
+use evenkeel::app::guide::GuideStep;
+use evenkeel::app::link::read;
+use evenkeel::app::plan::{Access, Part};
+use evenkeel::app::practice::PracticeAction;
+use evenkeel::app::state::State;
+use evenkeel::app::task::{End, Filled, Stage};
+use evenkeel::app::words::lesson::notices;
+use evenkeel::app::words::slip::written;
+use evenkeel::app::words::summary;
+use evenkeel::app::words::task as words;
+use evenkeel::lesson::conventions::rewritten;
+use evenkeel::lesson::sums::form::Form;
+
+fn opened(query: &str) -> State {
+    State::opened(read(query, ""))
+}
+
+fn act(state: &mut State, action: PracticeAction) {
+    *state = work(state, DeskAction::Practised(action));
+}
+
+/// Answers the open question; `wrong` spoils its last line.
+fn answer(state: &mut State, wrong: bool) {
+    let task = state.desk.practice.task.clone().unwrap();
+    act(state, PracticeAction::Sorted(task.kind()));
+    let last = task.lines.len() - 1;
+    for (place, line) in task.lines.iter().enumerate() {
+        if line.filled == Filled::ByLearner {
+            let right = written(
+                line.symbol,
+                task.right(line.symbol).unwrap(),
+                state.writer(),
+            );
+            let spoiled = wrong && place == last;
+            let text = if spoiled { "1.11".to_owned() } else { right };
+            act(state, PracticeAction::Typed { place, text });
+        }
+    }
+    act(state, PracticeAction::Checked);
+}
+
+#[test]
+fn a_lesson_opens_as_it_was_set_up() {
+    let state =
+        opened("v=1&pair=ethanoic.1&ca=0.2&start=guided&hide=curve&lock=working&mark=comma");
+    assert_eq!(
+        state.bench.recipe.read().unwrap().names.acid_name,
+        "ethanoic acid"
+    );
+    assert_eq!(state.desk.guide.step, Some(GuideStep::Look));
+    assert_eq!(state.access(Part::Curve), Access::Hidden);
+    assert_eq!(state.access(Part::Working), Access::Locked);
+    assert_eq!(state.access(Part::Practice), Access::Open);
+    assert_eq!(state.writer().fixed(4.76, 2), "4,76");
+    assert!(opened("").notices.is_empty());
+    assert_eq!(opened(""), State::default());
+}
+
+#[test]
+fn the_questions_of_a_lesson_come_in_turn_and_end() {
+    let mut state = opened("v=1&ask=mix.ka&n=3&level=whole&seed=417&lock=curve");
+    act(&mut state, PracticeAction::Began { seed: 99 });
+    let mut forms = Vec::new();
+    for number in 1..=3 {
+        assert!(!state.desk.practice.set_is_over());
+        assert_eq!(state.access(Part::Curve), Access::Locked);
+        forms.push(
+            state
+                .desk
+                .practice
+                .task
+                .as_ref()
+                .unwrap()
+                .question
+                .problem
+                .form,
+        );
+        assert!(
+            words::heading(&state.desk.practice).starts_with(&format!("Question {number} of 3 · "))
+        );
+        answer(&mut state, number == 2);
+        if number == 2 {
+            answer(&mut state, false);
+            assert_eq!(
+                state.desk.practice.task.as_ref().unwrap().end,
+                Some(End::Solved)
+            );
+        }
+        if number < 3 {
+            act(&mut state, PracticeAction::NextAsked);
+        }
+    }
+    assert_eq!(forms, [Form::TwoVolumes, Form::KaFromPh, Form::TwoVolumes]);
+    let practice = &state.desk.practice;
+    assert!(practice.set_is_over());
+    assert_eq!(state.access(Part::Curve), Access::Open);
+    assert_eq!(
+        summary::heading(practice),
+        "All 3 questions are done: 2 right at the first try, 9 of 10 marks."
+    );
+    let before = practice.clone();
+    act(&mut state, PracticeAction::NextAsked);
+    assert_eq!(*state.desk.practice.finished, before.finished);
+    assert_eq!(state.desk.practice.number, 3);
+    // The same seed, the same questions; another visitor's own chance does not count.
+    let mut other = opened("v=1&ask=mix.ka&n=3&level=whole&seed=417");
+    act(&mut other, PracticeAction::Began { seed: 7 });
+    let question = |state: &State| state.desk.practice.task.as_ref().unwrap().question.clone();
+    let mut again = opened("v=1&ask=mix.ka&n=3&level=whole&seed=417");
+    act(&mut again, PracticeAction::Began { seed: 8 });
+    assert_eq!(question(&other), question(&again));
+}
+
+#[test]
+fn told_at_the_end_means_nothing_is_told_before() {
+    let mut state = opened("v=1&ask=mix&n=2&level=whole&seed=5&feedback=end");
+    act(&mut state, PracticeAction::Began { seed: 1 });
+    let writer = state.writer();
+    for wrong in [true, false] {
+        // Junk is met at once, and is not handed in.
+        let task = state.desk.practice.task.clone().unwrap();
+        act(&mut state, PracticeAction::Sorted(task.kind()));
+        act(
+            &mut state,
+            PracticeAction::Typed {
+                place: 0,
+                text: "lots".to_owned(),
+            },
+        );
+        act(&mut state, PracticeAction::Checked);
+        assert_eq!(
+            state.desk.practice.task.as_ref().unwrap().stage(),
+            Stage::Lines
+        );
+        assert!(words::line_says(&state.desk.practice, 0, writer).contains("could not be read"));
+        answer(&mut state, wrong);
+        let practice = &state.desk.practice;
+        assert_eq!(practice.task.as_ref().unwrap().end, Some(End::HandedIn));
+        for place in 0..4 {
+            assert_eq!(words::line_says(practice, place, writer), "");
+            assert!(!words::is_wrong(practice, place));
+        }
+        assert_eq!(words::solution(practice, writer), "");
+        assert!(words::status(practice).starts_with("Handed in."));
+        act(&mut state, PracticeAction::NextAsked);
+    }
+    let practice = &state.desk.practice;
+    assert_eq!(
+        summary::heading(practice),
+        "All 2 questions are done: 1 right at the first try, 7 of 8 marks."
+    );
+    let told = summary::questions(practice, writer);
+    assert_eq!(told.matches("<details class=\"finished\">").count(), 2);
+    assert!(told.contains("1.11"), "{told}");
+    assert_eq!(practice.results.iter().filter(|r| r.clean).count(), 1);
+}
+
+/// Every text of a lesson is in its conventions: nothing of the usual ones is left over.
+#[test]
+fn conventions_reach_every_text() {
+    let mut state = opened(
+        "v=1&ask=mix.salt.add-acid&n=9&level=whole&seed=3&conc=L&vol=mL&names=common&mark=comma",
+    );
+    let exchanges = state.plan.conventions.exchanges();
+    act(&mut state, PracticeAction::Began { seed: 1 });
+    for _ in 0..9 {
+        let writer = state.writer();
+        act(&mut state, PracticeAction::LayoutAsked);
+        let practice = &state.desk.practice;
+        for text in [
+            words::question(practice, writer),
+            words::solution(practice, writer),
+        ] {
+            let text = rewritten(text, &exchanges);
+            for usual in ["dm", "cm³", "cm<sup>", "decimetre", "centimetre"] {
+                assert!(!text.contains(usual), "{usual}: {text}");
+            }
+            for usual in [
+                "ethanoic",
+                "ethanoate",
+                "methanoic",
+                "propanoate",
+                "butanoic",
+            ] {
+                let bare = |at: usize| !text[..at].ends_with(char::is_alphabetic);
+                let found = text.match_indices(usual).any(|(at, _)| bare(at));
+                assert!(!found, "{usual}: {text}");
+            }
+        }
+        act(&mut state, PracticeAction::NextAsked);
+    }
+    // A part of a word is no word, and nothing is exchanged twice.
+    let put = |text: &str| rewritten(text.to_owned(), &exchanges);
+    assert_eq!(
+        put("Ethanoic acid and sodium ethanoate"),
+        "Acetic acid and sodium acetate"
+    );
+    assert_eq!(
+        put("0,100 mol dm⁻³ in 25 cm³, or 1 dm³"),
+        "0,100 mol L⁻¹ in 25 mL, or 1 L"
+    );
+    assert_eq!(
+        put("hydrogen and methylammonium"),
+        "hydrogen and methylammonium"
+    );
+}
+
+#[test]
+fn what_could_not_be_used_is_said_in_words() {
+    let state = opened("v=1&ca=lots&n=999&ask=juggle&t=1.7.x");
+    let said = notices(&state.notices);
+    assert_eq!(said.len(), 4);
+    assert!(said.iter().all(|text| text.ends_with('.')), "{said:?}");
+}
