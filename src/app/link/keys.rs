@@ -5,7 +5,9 @@ use crate::app::pair::{PAIRS, PairChoice};
 use crate::app::plan::{Feedback, Look, Part};
 use crate::app::progress::Level;
 use crate::app::recipe::{Field, Method};
+use crate::chem::power::whole;
 use crate::lesson::conventions::{ConcentrationUnit, Mark, Names, VolumeUnit};
+use crate::lesson::read::number as number_in;
 use crate::lesson::sums::form::Form;
 
 /// Something that a code stands for.
@@ -177,8 +179,14 @@ pub fn number(typed: &str) -> String {
 
 /// The nearer of two bounds, as it would be typed.
 pub fn nearest_bound(text: &str, low: f64, high: f64) -> String {
-    let value = crate::lesson::read::number(text).unwrap_or(low);
-    (if value > high { high } else { low }).to_string()
+    let value = number_in(text).unwrap_or(low);
+    let bound = if value > high { high } else { low };
+    // Bounds are whole numbers or powers of ten; the standard library's writing of any number
+    // would be a tenth of the page.
+    if bound == 0.0 || bound >= 1.0 {
+        return whole(bound).to_string();
+    }
+    ["1e", &whole(libm::round(libm::log10(bound))).to_string()].concat()
 }
 
 /// A key or value with its %-escapes undone and + read as a blank; what is no escape stays, and
