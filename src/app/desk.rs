@@ -5,6 +5,8 @@
 use std::sync::Arc;
 
 use crate::app::guide::{Guide, GuideAction, Since, guide};
+use crate::app::plan::Plan;
+use crate::app::planning::{Draft, PlanAction, plan};
 use crate::app::practice::{Practice, PracticeAction, practise};
 use crate::app::progress::Outcome;
 use crate::app::state::State;
@@ -45,6 +47,8 @@ pub struct Desk {
     pub page: Page,
     /// The guided start.
     pub guide: Guide,
+    /// The lesson that a teacher is setting up, once one is.
+    pub draft: Option<Draft>,
     /// Whether results are kept on the device.
     pub keeping: Keeping,
     /// Whether what the device keeps has been looked for.
@@ -60,6 +64,10 @@ pub enum DeskAction {
     PageOpened(Page),
     /// In the guided start.
     Guided(GuideAction),
+    /// A lesson was begun to be set up: from the one that is open, and what is on the bench.
+    PlanBegun,
+    /// In setting up a lesson.
+    Planned(PlanAction),
     /// The mixture of the question was put on the bench.
     QuestionPutOnBench,
     /// What the device keeps was looked for: results, if it keeps any.
@@ -80,6 +88,14 @@ pub fn work(state: &State, action: DeskAction) -> State {
         DeskAction::Guided(action) => {
             desk.guide = guide(&desk.guide, action, Since::now(state));
             next.freshen(state.desk.guide.step != next.desk.guide.step);
+        }
+        DeskAction::PlanBegun => {
+            let mut draft = Plan::clone(&state.plan);
+            draft.recipe = state.bench.recipe.clone();
+            desk.draft.get_or_insert(draft);
+        }
+        DeskAction::Planned(action) => {
+            desk.draft = desk.draft.as_ref().map(|draft| plan(draft, action));
         }
         DeskAction::Restored(results) => {
             desk.restored = true;

@@ -29,6 +29,8 @@ pub enum Panel {
     SetUp,
     /// What the page does not model, and cautions.
     Limits,
+    /// The teacher's side.
+    Lesson,
 }
 
 /// What the last action did to the bench: the particle world follows it.

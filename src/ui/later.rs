@@ -16,6 +16,7 @@ use leptos::wasm_split::SplitLoaderError;
 use leptos::wasm_split::wasm_split;
 
 use super::guide::Guide;
+use super::lesson::Lesson;
 use super::practice::Practice;
 use super::working::Working;
 use crate::app::words::label;
@@ -30,13 +31,15 @@ pub(super) enum Part {
     Practice,
     /// The guided start.
     Guide,
+    /// The teacher's side.
+    Lesson,
 }
 
 impl Part {
     /// What takes the focus of a button that fetched it once more.
     const fn first_control(self) -> &'static str {
         match self {
-            Self::Working | Self::Practice => "#panel .key, #panel summary",
+            Self::Working | Self::Practice | Self::Lesson => "#panel .key, #panel summary",
             Self::Guide => "#guide-title, .not-arrived .key",
         }
     }
@@ -60,6 +63,7 @@ fn lesson(
         Part::Working => view! { <Working/> }.into_any(),
         Part::Practice => view! { <Practice/> }.into_any(),
         Part::Guide => view! { <Guide/> }.into_any(),
+        Part::Lesson => view! { <Lesson/> }.into_any(),
     }))
 }
 

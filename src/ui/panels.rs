@@ -12,16 +12,18 @@ use crate::app::action::Action;
 use crate::app::plan::{Access, Part};
 use crate::app::state::Panel;
 use crate::app::words::{label, lesson as words};
+use crate::web::page;
 use crate::web::store::{Store, memo_flag, memo_text};
 use crate::web::watch::media;
 
-const PANELS: [Panel; 6] = [
+const PANELS: [Panel; 7] = [
     Panel::Why,
     Panel::Curve,
     Panel::Working,
     Panel::Practice,
     Panel::SetUp,
     Panel::Limits,
+    Panel::Lesson,
 ];
 
 /// The part of a lesson that a panel is; `None` for those that are always there.
@@ -31,7 +33,7 @@ const fn part_of(panel: Panel) -> Option<Part> {
         Panel::Working => Some(Part::Working),
         Panel::Practice => Some(Part::Practice),
         Panel::SetUp => Some(Part::SetUp),
-        Panel::Why | Panel::Limits => None,
+        Panel::Why | Panel::Limits | Panel::Lesson => None,
     }
 }
 
@@ -45,7 +47,7 @@ pub(super) fn Panels() -> impl IntoView {
     let guided = store.flag(|s| s.desk.guide.step.is_some());
     let room = memo_flag(Box::new(move || large.get() && !guided.get()));
     // Long panels get the curve's place.
-    let long = store.flag(|s| matches!(s.panel, Panel::Working | Panel::Practice));
+    let long = store.flag(|s| matches!(s.panel, Panel::Working | Panel::Practice | Panel::Lesson));
     let chosen = store.number(|s| s.panel as u32);
     // With the curve always there, its tab has nothing to open.
     let open = Memo::new(move |_| match chosen.get() {
@@ -62,8 +64,10 @@ pub(super) fn Panels() -> impl IntoView {
         let number = panel as u32;
         let current = memo_text(Box::new(move |_| (open.get() == number).to_string()));
         let gone = away(panel, Access::Hidden);
+        // In a course page a lesson is taken, not made.
+        let foreign = panel == Panel::Lesson && page::is_framed();
         let hidden = memo_flag(Box::new(move || {
-            gone.get() || number == CURVE && room.get()
+            foreign || gone.get() || number == CURVE && room.get()
         }));
         let show = store.doing(Action::PanelOpened(panel));
         view! {
@@ -92,6 +96,7 @@ pub(super) fn Panels() -> impl IntoView {
         Panel::Practice => view! { <Later part=Fetched::Practice/> }.into_any(),
         Panel::SetUp => view! { <SetUp/> }.into_any(),
         Panel::Limits => view! { <Limits/> }.into_any(),
+        Panel::Lesson => view! { <Later part=Fetched::Lesson/> }.into_any(),
     };
     let curve = move || {
         let card = || view! { <section class="card curve-card"><CurvePanel/></section> }.into_any();

@@ -226,6 +226,33 @@ pub fn insert(id: &str, text: &str) -> String {
     input.value()
 }
 
+/// The address of the page itself, without a lesson.
+pub fn address() -> String {
+    let part = |part: fn(&web_sys::Location) -> Result<String, JsValue>| {
+        window()
+            .and_then(|w| part(&w.location()).ok())
+            .unwrap_or_default()
+    };
+    let origin = match part(web_sys::Location::origin) {
+        // A page opened from a disk has no origin.
+        origin if origin == "null" => "file://".to_owned(),
+        origin => origin,
+    };
+    origin + &part(web_sys::Location::pathname)
+}
+
+/// Selects the text of the input `id` and puts it on the clipboard; whether it is there. The
+/// older way of two: it works in frames too, and asks nobody.
+pub fn copy(id: &str) -> bool {
+    let input = by_id(id).and_then(|e| e.dyn_into::<HtmlInputElement>().ok());
+    let Some(input) = input else { return false };
+    let _ = input.focus();
+    input.select();
+    let document = window().and_then(|w| w.document());
+    let html = document.and_then(|d| d.dyn_into::<web_sys::HtmlDocument>().ok());
+    html.is_some_and(|d| d.exec_command("copy").unwrap_or(false))
+}
+
 /// A seed for a series of questions, from the browser's own source of chance.
 pub fn seed() -> u64 {
     let part = || (js_sys::Math::random() * f64::from(u32::MAX)).to_bits();

@@ -211,7 +211,9 @@ pub fn ph_is(ph: &str) -> String {
 }
 
 /// Names of the panels, in their order.
-pub const PANELS: [&str; 6] = ["Why", "Curve", "Working", "Practice", "Set up", "Limits"];
+pub const PANELS: [&str; 7] = [
+    "Why", "Curve", "Working", "Practice", "Set up", "Limits", "Lesson",
+];
 
 /// Heading of the panel on the model.
 const LEFT_OUT: &str = "What this page leaves out";

@@ -25,6 +25,7 @@ pub mod slip;
 pub mod step;
 pub mod summary;
 pub mod task;
+pub mod teacher;
 mod telling;
 mod verdict;
 pub mod working;

@@ -1,7 +1,7 @@
 //! Setting up, in words: fields, choices, and what is wrong with what was typed.
 
 use crate::app::field::MOST_EXCESS;
-use crate::app::recipe::{Field, Method, Problem, Setup};
+use crate::app::recipe::{Field, Method, Problem, Recipe, Setup};
 use crate::chem::quantity::Volume;
 use crate::lesson::notation::PairNames;
 use crate::lesson::read::ReadError;
@@ -18,6 +18,12 @@ pub const NOT_ON_THE_BENCH: &str = "The bench still shows the last values that c
 
 /// Above the stock's concentration.
 pub const STOCK: &str = "Acid and alkali for the additions";
+
+/// What a recipe makes, in a line; empty for one that cannot be read.
+pub fn described(recipe: &Recipe, writer: Writer) -> String {
+    let made = |setup: Setup| on_the_bench(&setup, setup.mixture.volume(), writer);
+    recipe.read().map(made).unwrap_or_default()
+}
 
 /// A way of making the buffer.
 pub const fn method(method: Method, starts_from_base: bool) -> &'static str {

@@ -1,0 +1,108 @@
+//! A teacher sets up a lesson: the draft, and the only way it changes.
+
+use crate::app::plan::{
+    Access, Feedback, Hundredths, Look, MOST_PROMPTS, MOST_QUESTIONS, Part, Plan, TOLERANCES,
+};
+use crate::app::progress::Level;
+use crate::app::recipe::Recipe;
+use crate::lesson::conventions::Conventions;
+use crate::lesson::sums::form::{FORMS, Form};
+
+/// A lesson being set up. Words stand in it as typed; a link has them tidied.
+pub type Draft = Plan;
+
+/// Something that a teacher did to the draft.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PlanAction {
+    /// What is on the bench is what the lesson starts from.
+    BenchTaken(Recipe),
+    /// Whether a part can be used.
+    AccessChosen(Part, Access),
+    /// Whether it opens with the guided start.
+    GuidedChosen(bool),
+    /// A form was taken in, or out.
+    FormSwitched(Form),
+    /// How many questions; more than possible is as many as possible.
+    CountChosen(u8),
+    /// How much is done already.
+    LevelChosen(Option<Level>),
+    /// The same questions for everybody, from this seed; or everybody's own.
+    SeedChosen(Option<u32>),
+    /// When answers are spoken of.
+    FeedbackChosen(Feedback),
+    /// How things are written.
+    ConventionsChosen(Conventions),
+    /// How close a pH must come, in hundredths.
+    ToleranceChosen(u8),
+    /// Light or dark.
+    LookChosen(Look),
+    /// The title reads so.
+    TitleTyped(String),
+    /// A prompt reads so.
+    PromptTyped(usize, String),
+}
+
+/// The draft after `action`. Pure.
+pub fn plan(draft: &Draft, action: PlanAction) -> Draft {
+    let mut next = draft.clone();
+    let questions = &mut next.questions;
+    match action {
+        PlanAction::BenchTaken(recipe) => next.recipe = recipe,
+        PlanAction::AccessChosen(part, access) => next.access[part as usize] = access,
+        PlanAction::GuidedChosen(guided) => next.guided = guided,
+        PlanAction::FormSwitched(form) => {
+            let without: Vec<_> = questions
+                .forms
+                .iter()
+                .copied()
+                .filter(|f| *f != form)
+                .collect();
+            let had = without.len() < questions.forms.len();
+            // In teaching order, however they were chosen.
+            let has = |f: &Form| without.contains(f) || (*f == form && !had);
+            questions.forms = FORMS.into_iter().filter(has).collect();
+        }
+        PlanAction::CountChosen(count) => questions.count = count.min(MOST_QUESTIONS),
+        PlanAction::LevelChosen(level) => questions.level = level,
+        PlanAction::SeedChosen(seed) => questions.seed = seed,
+        PlanAction::FeedbackChosen(feedback) => {
+            questions.feedback = feedback;
+            // "At the end" needs one.
+            if feedback == Feedback::AtTheEnd && questions.count == 0 {
+                questions.count = USUAL_COUNT;
+            }
+        }
+        PlanAction::ConventionsChosen(conventions) => next.conventions = conventions,
+        PlanAction::ToleranceChosen(hundredths) => {
+            let (low, high) = (*TOLERANCES.start(), *TOLERANCES.end());
+            next.tolerance = Hundredths(hundredths.clamp(low, high));
+        }
+        PlanAction::LookChosen(look) => next.look = look,
+        PlanAction::TitleTyped(title) => next.title = title,
+        PlanAction::PromptTyped(place, text) => {
+            next.prompts.resize(MOST_PROMPTS, String::new());
+            if let Some(prompt) = next.prompts.get_mut(place) {
+                *prompt = text;
+            }
+        }
+    }
+    next
+}
+
+/// Questions of a lesson that has to have an end.
+pub const USUAL_COUNT: u8 = 5;
+
+/// The text of a frame for a course page: it needs no more than these four attributes, for many
+/// course pages strip all others.
+pub fn frame(address: &str, title: &str) -> String {
+    let title = if title.trim().is_empty() {
+        "Evenkeel"
+    } else {
+        title.trim()
+    };
+    format!(
+        "<iframe src=\"{}\" width=\"100%\" height=\"760\" title=\"{}\"></iframe>",
+        crate::lesson::markup::escaped(address),
+        crate::lesson::markup::escaped(title),
+    )
+}

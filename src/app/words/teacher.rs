@@ -1,0 +1,187 @@
+//! The teacher's side in words.
+
+use crate::app::link::notice::Notice;
+use crate::app::plan::{Access, Feedback, Look, Part, Plan};
+use crate::lesson::conventions::{ConcentrationUnit, Mark, Names, VolumeUnit};
+
+/// At the top.
+pub const INTRODUCTION: &str = "Set up what a class opens, then take it away. Nothing is sent anywhere: the lesson is in its link.";
+
+/// The parts of the panel, in their order.
+pub const SECTIONS: [&str; 5] = [
+    "The bench",
+    "What shows",
+    "Questions",
+    "How things are written",
+    "Your own words",
+];
+
+/// Takes what is on the bench.
+pub const TAKE_BENCH: &str = "Start from what is on the bench now";
+
+/// Opens with the guided start.
+pub const GUIDED: &str = "Open with the guided start";
+
+/// A part of the page.
+pub const fn part(part: Part) -> &'static str {
+    match part {
+        Part::Guide => "Guided start",
+        Part::Curve => "Curve",
+        Part::Working => "Working",
+        Part::Practice => "Practice",
+        Part::SetUp => "Set up",
+    }
+}
+
+/// Whether it can be used.
+pub const fn access(access: Access) -> &'static str {
+    match access {
+        Access::Open => "open",
+        Access::Locked => "locked until the questions are done",
+        Access::Hidden => "not there",
+    }
+}
+
+/// Above the forms.
+pub const FORMS: &str = "Kinds, in turn. None: they follow how the learner does.";
+
+/// How many.
+pub const COUNT: &str = "How many (0: without end)";
+
+/// How much is done.
+pub const LEVEL: &str = "How much is done for the learner";
+
+/// The same for everybody.
+pub const SAME: &str = "The same questions for everybody";
+
+/// Above when answers are spoken of.
+pub const FEEDBACK: &str = "Feedback";
+
+/// When answers are spoken of.
+pub const fn feedback(feedback: Feedback) -> &'static str {
+    match feedback {
+        Feedback::AtOnce => "at once, with a retry",
+        Feedback::AtTheEnd => "after the last question",
+    }
+}
+
+/// How close a pH must come.
+pub const TOLERANCE: &str = "A pH is right within";
+
+/// One tolerance.
+pub fn tolerance(hundredths: u8, mark: char) -> String {
+    format!("±0{mark}{hundredths:02}")
+}
+
+/// Above the units of concentration.
+pub const CONCENTRATION: &str = "Concentrations";
+
+/// One of them.
+pub const fn concentration(unit: ConcentrationUnit) -> &'static str {
+    match unit {
+        ConcentrationUnit::MolPerDm3 => "mol dm⁻³",
+        ConcentrationUnit::MolPerLitre => "mol L⁻¹",
+        ConcentrationUnit::Molar => "M",
+    }
+}
+
+/// Above the units of volume.
+pub const VOLUME: &str = "Volumes";
+
+/// One of them.
+pub const fn volume(unit: VolumeUnit) -> &'static str {
+    match unit {
+        VolumeUnit::Cm3 => "cm³",
+        VolumeUnit::Millilitre => "mL",
+    }
+}
+
+/// Above the names.
+pub const NAMES: &str = "Names";
+
+/// One kind of them.
+pub const fn names(names: Names) -> &'static str {
+    match names {
+        Names::Classroom => "as most classrooms have them",
+        Names::Systematic => "systematic: ethanoic acid",
+        Names::Common => "common: acetic acid",
+    }
+}
+
+/// Above the decimal mark.
+pub const MARK: &str = "Decimal mark";
+
+/// One of them.
+pub const fn mark(mark: Mark) -> &'static str {
+    match mark {
+        Mark::Point => "point: 4.76",
+        Mark::Comma => "comma: 4,76",
+    }
+}
+
+/// Above light and dark.
+pub const LOOK: &str = "Light or dark";
+
+/// One of them.
+pub const fn look(look: Look) -> &'static str {
+    match look {
+        Look::System => "as the device has it",
+        Look::Light => "light",
+        Look::Dark => "dark",
+    }
+}
+
+/// The title.
+pub const TITLE: &str = "Title";
+
+/// A prompt, by its number.
+pub fn prompt(place: usize) -> String {
+    format!("Prompt {}", place + 1)
+}
+
+/// Above what can be taken away.
+pub const TAKE_AWAY: &str = "Take it away";
+
+/// The link.
+pub const LINK: &str = "Link";
+
+/// The frame.
+pub const FRAME: &str = "Frame for a course page";
+
+/// Puts a text on the clipboard.
+pub const COPY: &str = "Copy";
+
+/// Said once it is there, or where it cannot be put there.
+pub const fn copied(is: bool) -> &'static str {
+    if is {
+        "Copied."
+    } else {
+        "This browser does not let the page copy. The text is selected: copy it from the menu."
+    }
+}
+
+/// Describes the code.
+pub const CODE: &str = "The link as a code for a phone's camera";
+
+/// Said where the link is too long for a code.
+pub const NO_CODE: &str = "Too long for a code that a camera reads easily. Shorten the prompts.";
+
+/// The preview.
+pub const PREVIEW: &str = "Preview";
+
+/// Its sizes.
+pub const SIZES: [(&str, &str); 2] = [("phone", "Phone"), ("frame", "Frame")];
+
+/// Said of a draft that asks for what cannot be.
+pub fn warning(plan: &Plan, notices: &[Notice]) -> &'static str {
+    let locked = plan.access.contains(&Access::Locked);
+    if !notices.is_empty() {
+        "Something here cannot be put in a link. The preview says what."
+    } else if locked && plan.questions.count == 0 {
+        "A part is locked, and the questions have no end that would open it. Choose how many questions there are."
+    } else if plan.access[Part::Practice as usize] != Access::Open && plan.questions.count > 0 {
+        "There are questions, and Practice is not open for them."
+    } else {
+        ""
+    }
+}

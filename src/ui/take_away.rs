@@ -1,0 +1,111 @@
+//! What a teacher takes away: the link, its code, the frame; and a preview of what it opens.
+
+use leptos::prelude::*;
+
+use super::lesson::draft;
+use crate::app::code::{QUIET, code};
+use crate::app::link;
+use crate::app::plan::Plan;
+use crate::app::planning::frame;
+use crate::app::state::State;
+use crate::app::words::teacher as words;
+use crate::web::page;
+use crate::web::store::Store;
+
+/// The address of the draft's page.
+fn address(state: &State) -> String {
+    let link = draft(state, link::write);
+    [page::address().as_str(), &link.written()].concat()
+}
+
+/// The part of the panel.
+#[component]
+pub(super) fn TakeAway() -> impl IntoView {
+    let store = Store::get();
+    let warning = store.state_text(|s| {
+        draft(s, |plan| {
+            let link = link::write(plan);
+            let notices = link::read(&link.query, &link.fragment).notices;
+            words::warning(plan, &notices).to_owned()
+        })
+    });
+    let link = store.typed(address);
+    let framed = store.typed(|s| draft(s, |plan: &Plan| frame(&address(s), &plan.title)));
+    let size = RwSignal::new(words::SIZES[0].0);
+    let sizes = words::SIZES.map(|(name, text)| {
+        let pressed = move || (size.get() == name).to_string();
+        view! {
+            <button type="button" class="key" aria-pressed=pressed on:click=move |_| size.set(name)>{text}</button>
+        }
+        .into_any()
+    });
+    // Typing makes a link a letter; the preview follows once it is asked for.
+    let previewed = RwSignal::new(String::new());
+    let preview = move |_| previewed.set(store.peek(address));
+    let none = move || previewed.with(String::is_empty);
+    view! {
+        <h3>{words::TAKE_AWAY}</h3>
+        <p class="warning" role="status">{warning}</p>
+        {copied("lesson-link", words::LINK, link)}
+        <Camera/>
+        {copied("lesson-frame", words::FRAME, framed)}
+        <div class="back">
+            <button type="button" class="key main" on:click=preview>{words::PREVIEW}</button>
+            <span class="back" hidden=none>{sizes.collect_view()}</span>
+        </div>
+        <div class="preview" hidden=none>
+            {move || {
+                let address = previewed.get();
+                (!address.is_empty()).then(|| {
+                    view! { <iframe class=move || size.get() title=words::PREVIEW src=address></iframe> }.into_any()
+                })
+            }}
+        </div>
+    }
+}
+
+/// The link as a code.
+#[component]
+fn Camera() -> impl IntoView {
+    let store = Store::get();
+    let drawn = store.typed(|s| {
+        code(&address(s)).map_or_else(String::new, |code| {
+            let side = (code.side + 2 * QUIET).to_string();
+            let tag = [
+                "<svg viewBox=\"0 0 ",
+                &side,
+                " ",
+                &side,
+                "\" role=\"img\" aria-label=\"",
+            ]
+            .concat();
+            let rest = "\"><path class=\"light\" d=\"M0 0h999v999H0z\"/><path d=\"";
+            [&tag, words::CODE, rest, &code.path, "\"/></svg>"].concat()
+        })
+    });
+    let fits = move || !drawn.with(String::is_empty);
+    view! {
+        <div class="code" inner_html=drawn></div>
+        <p class="quiet" hidden=fits>{words::NO_CODE}</p>
+    }
+}
+
+/// A text that is taken away by copying it.
+fn copied(id: &'static str, name: &'static str, text: Memo<String>) -> AnyView {
+    let done = RwSignal::new(None);
+    let copy = move |_| done.set(Some(page::copy(id)));
+    let said = move || done.get().map_or("", words::copied);
+    Effect::new(move |_| {
+        text.track();
+        done.set(None);
+    });
+    view! {
+        <label for=id>{name}</label>
+        <div class="copied">
+            <input id=id type="text" readonly prop:value=text/>
+            <button type="button" class="key" aria-label=[words::COPY, ": ", name].concat() on:click=copy>{words::COPY}</button>
+        </div>
+        <p class="quiet" role="status">{said}</p>
+    }
+    .into_any()
+}
