@@ -24,20 +24,23 @@ export function policyOf(html) {
 }
 
 /**
- * Serves `folder`, or the texts in `pages` ({path: html}) in front of it. With `shared`, any
- * origin may read the files, as a frame without an origin of its own needs.
+ * Serves `folder`, or the texts in `pages` ({path: html}) in front of it, at the path `under`.
+ * With `shared`, any origin may read the files, as a frame without an origin of its own needs.
  */
-export async function serve({ folder, pages = {}, shared = false, port: wanted = 0 }) {
+export async function serve({ folder, pages = {}, shared = false, under = "", port: wanted = 0 }) {
   const policy = folder && policyOf(await readFile(join(folder, "index.html"), "utf8"));
+  const asked = [];
   const server = createServer(async (request, response) => {
     const path = new URL(request.url, "http://localhost").pathname;
+    asked.push(path);
     if (path in pages) {
       response.writeHead(200, { "Content-Type": TYPES[".html"] }).end(pages[path]);
       return;
     }
-    const name = normalize(path === "/" ? "/index.html" : decodeURIComponent(path));
+    const below = path.startsWith(`${under}/`) ? path.slice(under.length) : undefined;
     try {
-      if (!folder) throw new Error("no folder");
+      if (!folder || !below) throw new Error("nothing here");
+      const name = normalize(below === "/" ? "/index.html" : decodeURIComponent(below));
       const body = await readFile(join(folder, name));
       const headers = { "Content-Type": TYPES[extname(name)] ?? "application/octet-stream" };
       if (extname(name) === ".html") headers["Content-Security-Policy"] = policy;
@@ -56,6 +59,8 @@ export async function serve({ folder, pages = {}, shared = false, port: wanted =
     /** By number and by name: two origins for a browser. */
     byNumber: `http://127.0.0.1:${port}`,
     byName: `http://localhost:${port}`,
+    /** The path of every request so far, by pages and by their workers. */
+    asked,
     close: () => {
       server.closeAllConnections();
       return new Promise((resolve) => server.close(resolve));

@@ -43,7 +43,8 @@ function reportViolations() {
 /**
  * Opens a window. Options: `width`, `height`, `dark`, `reduced`, `touch`, `script: false`,
  * `before` (functions to run before the page's own scripts), `expected` (patterns of
- * complaints that this visit provokes on purpose), `origins` (those that may be asked).
+ * complaints that this visit provokes on purpose), `origins` (those that may be asked),
+ * `worker: false` (as a browser that refuses workers, and where requests are to be held up).
  */
 export async function openWindow(browser, origins, options = {}) {
   const { width = 1280, height = 800, expected = [] } = options;
@@ -53,6 +54,7 @@ export async function openWindow(browser, origins, options = {}) {
     reducedMotion: options.reduced ? "reduce" : "no-preference",
     hasTouch: options.touch ?? false,
     javaScriptEnabled: options.script ?? true,
+    serviceWorkers: options.worker === false ? "block" : "allow",
   });
   await context.addInitScript(reportViolations);
   for (const script of options.before ?? []) await context.addInitScript(script);
@@ -69,7 +71,8 @@ export async function openWindow(browser, origins, options = {}) {
   page.on("response", (response) => {
     if (response.status() >= 400) complain(`status ${response.status()}: ${response.url()}`);
   });
-  page.on("request", (request) => {
+  // Also those of other windows and of workers.
+  context.on("request", (request) => {
     const url = new URL(request.url());
     if (request.method() !== "GET") complain(`a ${request.method()} request: ${url}`);
     if (url.protocol !== "data:" && !origins.includes(url.origin)) complain(`a request elsewhere: ${url}`);
