@@ -55,14 +55,14 @@ async function worksWithoutNetwork(page, base) {
   await page.getByRole("heading", { name: "What is sent" }).waitFor();
 }
 
-/** Waits until a worker of a build that is not `before` answers for the page. */
-async function taken(page, before) {
-  await until(async () => Object.keys((await kept(page)).copies).filter((name) => !before.includes(name)), ([other]) => other, "a copy of the new build");
-  await page.waitForFunction(async () => {
-    const { installing, waiting } = await navigator.serviceWorker.ready;
-    return !installing && !waiting && navigator.serviceWorker.controller.state === "activated";
-  });
+/** Counts how often another worker takes over the page; runs before the page's own scripts. */
+function countTakeovers() {
+  window.takeovers = 0;
+  navigator.serviceWorker.addEventListener("controllerchange", () => (window.takeovers += 1));
 }
+
+/** Waits until another worker has taken over the page. */
+const taken = (page) => page.waitForFunction(() => window.takeovers > 0);
 
 /** The width and height in the head of a PNG. */
 function sizeOf(path) {
@@ -130,9 +130,10 @@ export default {
     for (const host of [widget, outside, beside]) await host.close();
   },
 
-  "a browser without workers": async ({ open }) => {
-    for (const before of [() => delete Navigator.prototype.serviceWorker, () => (ServiceWorkerContainer.prototype.register = () => Promise.reject(new DOMException("no", "SecurityError")))]) {
-      const bench = await open({ worker: false, before: [before] });
+  "a browser without workers, or that refuses one": async ({ open }) => {
+    const refuse = () => (ServiceWorkerContainer.prototype.register = () => Promise.reject(new DOMException("no", "SecurityError")));
+    for (const options of [{ worker: false }, { before: [refuse] }]) {
+      const bench = await open(options);
       await bench.add("acid", "2.0");
       equal((await bench.read()).texts.baseAmount, "8.0 mmol", "A⁻ after an addition");
       equal((await kept(bench.page)).copies, {}, "copies");
@@ -143,7 +144,7 @@ export default {
     const served = deploy(folder);
     const host = await serve({ folder: served });
     const base = `${host.byNumber}/`;
-    const page = await visit({ origins: [host.byNumber] });
+    const page = await visit({ origins: [host.byNumber], before: [countTakeovers] });
     await page.goto(base);
     await copied(page);
     const others = ["somebody else's", `evenkeel ${base}other/ 0`];
@@ -155,7 +156,7 @@ export default {
     deploy(nextBuild(folder));
     await page.goto(`${base}?visit=1`);
     equal(await buildOf(page), "first", "the build of the visit that finds a new one");
-    await taken(page, before);
+    await taken(page);
     // The old page goes on with its own files, though the host no longer has them.
     const bench = await Bench.on(page);
     const second = await page.context().newPage();
@@ -180,7 +181,7 @@ export default {
   "half a build is not taken": async ({ visit, folder }) => {
     const served = deploy(folder);
     const host = await serve({ folder: served });
-    const page = await visit({ origins: [host.byNumber] });
+    const page = await visit({ origins: [host.byNumber], before: [countTakeovers] });
     await page.goto(`${host.byNumber}/`);
     await copied(page);
     const next = nextBuild(folder);
@@ -199,12 +200,8 @@ export default {
     equal(await buildOf(page), "first", "the build in use");
     // Once the host has it all, it is taken.
     cpSync(join(next, "index.html"), join(served, "index.html"));
-    await page.evaluate(async () => {
-      const registration = await navigator.serviceWorker.ready;
-      const over = new Promise((done) => navigator.serviceWorker.addEventListener("controllerchange", done));
-      await registration.update();
-      await over;
-    });
+    await page.evaluate(async () => (await navigator.serviceWorker.ready).update());
+    await taken(page);
     await page.goto(`${host.byNumber}/?at-last`);
     equal(await buildOf(page), "next", "the build in use");
     await host.close();

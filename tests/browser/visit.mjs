@@ -44,7 +44,7 @@ function reportViolations() {
  * Opens a window. Options: `width`, `height`, `dark`, `reduced`, `touch`, `script: false`,
  * `before` (functions to run before the page's own scripts), `expected` (patterns of
  * complaints that this visit provokes on purpose), `origins` (those that may be asked),
- * `worker: false` (as a browser that refuses workers, and where requests are to be held up).
+ * `worker: false` (a browser that has no workers, and so keeps no copy of the page).
  */
 export async function openWindow(browser, origins, options = {}) {
   const { width = 1280, height = 800, expected = [] } = options;
@@ -54,9 +54,9 @@ export async function openWindow(browser, origins, options = {}) {
     reducedMotion: options.reduced ? "reduce" : "no-preference",
     hasTouch: options.touch ?? false,
     javaScriptEnabled: options.script ?? true,
-    serviceWorkers: options.worker === false ? "block" : "allow",
   });
   await context.addInitScript(reportViolations);
+  if (options.worker === false) await context.addInitScript(() => delete Navigator.prototype.serviceWorker);
   for (const script of options.before ?? []) await context.addInitScript(script);
   const complaints = [];
   const complain = (text) => {
