@@ -116,7 +116,7 @@ export default {
       `${source("src/app/progress.rs", /REMEMBERED: usize = (\d+)/)} results`,
     ];
     none(words.filter((word) => !text.includes(word)).map((word) => `it does not say ${word}`));
-    const checks = await page.locator("td code").allInnerTexts();
+    const checks = await page.locator("td > code").allInnerTexts();
     none(checks.filter((name) => !readdirSync("tests/browser").includes(name)).map((name) => `there is no check ${name}`));
   },
 };

@@ -22,7 +22,7 @@ const SAFETY: &str = "If you try this at a real bench: wear eye protection. Dilu
 pub const SAFETY_SHORT: &str = "A model, not a recipe: some of these solutions are poisonous, or give off a poisonous gas with acid. At a real bench, wear eye protection and follow your institution's risk assessment and local rules.";
 
 /// Leads to the page on what is kept and sent.
-const PRIVACY: &str = "Privacy: what this page keeps and sends";
+const PRIVACY: &str = "Privacy: what is kept and sent";
 
 /// What to do first.
 pub const TRY_IT: &str = "Add a little acid or alkali. Watch which reservoir takes it up, how far the pH moves, and how far it moves in water alone. Then keep going until a reservoir runs out.";
