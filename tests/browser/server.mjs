@@ -15,6 +15,13 @@ const TYPES = {
   ".wasm": "application/wasm",
 };
 
+const running = new Set();
+
+/** Closes whatever still serves, also what a check that failed has left. */
+export async function closeAll() {
+  for (const host of running) await host.close();
+}
+
 /** The policy that a page carries in its head. */
 export function policyOf(html) {
   const meta = html.match(/<meta\s[^>]*http-equiv="?Content-Security-Policy[^>]*>/i);
@@ -55,15 +62,18 @@ export async function serve({ folder, pages = {}, shared = false, under = "", po
     server.listen(wanted, "127.0.0.1", resolve);
   });
   const { port } = server.address();
-  return {
+  const host = {
     /** By number and by name: two origins for a browser. */
     byNumber: `http://127.0.0.1:${port}`,
     byName: `http://localhost:${port}`,
     /** The path of every request so far, by pages and by their workers. */
     asked,
     close: () => {
+      running.delete(host);
       server.closeAllConnections();
       return new Promise((resolve) => server.close(resolve));
     },
   };
+  running.add(host);
+  return host;
 }
