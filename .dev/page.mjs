@@ -5,13 +5,16 @@
 //   page.mjs host FOLDER DIST    makes DIST of FOLDER: small, and files named after their content
 
 import { createHash } from "node:crypto";
-import { copyFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { basename, extname, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { serve } from "../tests/browser/server.mjs";
 
 /** The part of the program that is fetched once somebody turns to it; later.rs says which. */
 const LATER = "split_lesson.wasm";
+
+/** The page on what is kept and sent. */
+const PRIVACY = "src/web/privacy.html";
 
 /** index.html with the program's files in its head and every other file as `placed` names it. */
 function page({ glue, wasm, styles, placed }) {
@@ -22,6 +25,7 @@ function page({ glue, wasm, styles, placed }) {
     .replace(/<link data-trunk rel="rust"[^>]*>/, program)
     .replace(/(\s*<link data-trunk rel="css" href="[^"]*" \/>)+/, (links) =>
       styles([...links.matchAll(/href="([^"]*)"/g)].map((link) => link[1])))
+    .replace(/\s*<link data-trunk rel="copy-[^>]*>/g, "")
     .replace(/<link data-trunk ([^>]*href=)"([^"]*)"/g, (_, rest, path) => `<link ${rest}"${placed(path)}"`)
     .replace(/<script data-trunk ([^>]*)src="([^"]*)"/g, (_, rest, path) => `<script ${rest}src="${placed(path)}"`);
   if (html.includes("data-trunk")) throw new Error("index.html has a line for Trunk that page.mjs does not know");
@@ -36,11 +40,29 @@ export function assemble(folder) {
   };
   const styles = (paths) => paths.map((path) => `<link rel="stylesheet" href="${placed(path)}" />`).join("");
   writeFileSync(join(folder, "index.html"), page({ glue: "evenkeel.js", wasm: "evenkeel_bg.wasm", styles, placed }));
+  placed(PRIVACY);
+  cpSync("style", join(folder, "style"), { recursive: true });
+}
+
+/** privacy.html for hosting: the styles that it shares with the page, and its own. */
+function privacy({ shared, placed }) {
+  return readFileSync(PRIVACY, "utf8")
+    .replace(/<link rel="stylesheet" href="style\/(tokens|base)\.css" \/>\s*/g, "")
+    .replace(/<link rel="stylesheet"/, (own) => `<link rel="stylesheet" href="${shared}" />${own}`)
+    .replace(/"(style\/[^"]*)"/g, (_, path) => `"${placed(path)}"`);
+}
+
+/** manifest.json, from which a browser installs the page. */
+function manifest({ placed }) {
+  const told = JSON.parse(readFileSync("src/web/manifest.json", "utf8"));
+  for (const icon of told.icons) icon.src = placed(icon.src);
+  return JSON.stringify(told);
 }
 
 /** Makes `dist` of the same, and of the part that is fetched later. */
 async function host(folder, dist) {
   const { buildSync, transformSync } = await import("esbuild");
+  const { addWorker, WORKER } = await import("./worker.mjs");
   rmSync(dist, { recursive: true, force: true });
   mkdirSync(dist, { recursive: true });
   const named = (name, content) => {
@@ -63,16 +85,25 @@ async function host(folder, dist) {
   const later = named(LATER, readFileSync(join(folder, LATER)));
   const glue = named("evenkeel.js", bundled.replaceAll(LATER, later));
   const wasm = named("evenkeel.wasm", readFileSync(join(folder, "evenkeel_bg.wasm")));
-  const styles = (paths) => {
+  const style = (name, paths) => {
     const all = paths.map((path) => readFileSync(path, "utf8")).join("");
-    return `<link rel="stylesheet" href="${named("style.css", transformSync(all, { loader: "css", minify: true }).code)}" />`;
+    return named(name, transformSync(all, { loader: "css", minify: true }).code);
+  };
+  let shared;
+  const styles = (paths) => {
+    shared = style("style.css", paths);
+    return `<link rel="stylesheet" href="${shared}" />`;
   };
   // Scripts stay as written: cannot-start.js is in the syntax of the browsers that it speaks to.
-  const placed = (path) => named(path, readFileSync(path));
+  const placed = (path) => (extname(path) === ".css" ? style(basename(path), [path]) : named(path, readFileSync(path)));
+  const write = (name, html) => writeFileSync(join(dist, name), html.replace(/<!--.*?-->/gs, "").replace(/\s*\n\s*/g, "\n"));
   const html = page({ glue, wasm, styles, placed })
-    .replace(/<!--.*?-->/gs, "")
-    .replace(/\s*\n\s*/g, "\n");
-  writeFileSync(join(dist, "index.html"), html);
+    .replace("<html ", `<html data-worker="${WORKER}" `)
+    .replace("</title>", '$&<link rel="manifest" href="manifest.json" />');
+  write("index.html", html);
+  write("privacy.html", privacy({ shared, placed }));
+  writeFileSync(join(dist, "manifest.json"), manifest({ placed }));
+  addWorker(dist);
 }
 
 if (import.meta.url === pathToFileURL(process.argv[1]).href) {

@@ -66,6 +66,8 @@ pub enum DeskAction {
     Guided(GuideAction),
     /// A lesson was begun to be set up: from the one that is open, and what is on the bench.
     PlanBegun,
+    /// The lesson is to start from what is on the bench.
+    BenchTaken,
     /// In setting up a lesson.
     Planned(PlanAction),
     /// The mixture of the question was put on the bench.
@@ -93,6 +95,11 @@ pub fn work(state: &State, action: DeskAction) -> State {
             let mut draft = Plan::clone(&state.plan);
             draft.recipe = state.bench.recipe.clone();
             desk.draft.get_or_insert(draft);
+        }
+        DeskAction::BenchTaken => {
+            if let Some(draft) = &mut desk.draft {
+                draft.recipe = state.bench.recipe.clone();
+            }
         }
         DeskAction::Planned(action) => {
             desk.draft = desk.draft.as_ref().map(|draft| plan(draft, action));

@@ -4,7 +4,6 @@ use crate::app::plan::{
     Access, Feedback, Hundredths, Look, MOST_PROMPTS, MOST_QUESTIONS, Part, Plan, TOLERANCES,
 };
 use crate::app::progress::Level;
-use crate::app::recipe::Recipe;
 use crate::lesson::conventions::Conventions;
 use crate::lesson::sums::form::{FORMS, Form};
 
@@ -14,8 +13,6 @@ pub type Draft = Plan;
 /// Something that a teacher did to the draft.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PlanAction {
-    /// What is on the bench is what the lesson starts from.
-    BenchTaken(Recipe),
     /// Whether a part can be used.
     AccessChosen(Part, Access),
     /// Whether it opens with the guided start.
@@ -47,7 +44,6 @@ pub fn plan(draft: &Draft, action: PlanAction) -> Draft {
     let mut next = draft.clone();
     let questions = &mut next.questions;
     match action {
-        PlanAction::BenchTaken(recipe) => next.recipe = recipe,
         PlanAction::AccessChosen(part, access) => next.access[part as usize] = access,
         PlanAction::GuidedChosen(guided) => next.guided = guided,
         PlanAction::FormSwitched(form) => {

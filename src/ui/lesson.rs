@@ -32,8 +32,7 @@ pub(super) fn Lesson() -> impl IntoView {
     let store = Store::get();
     store.work(DeskAction::PlanBegun);
     let take = move |_| {
-        let recipe = store.peek(|s| s.bench.recipe.clone());
-        act(store, PlanAction::BenchTaken(recipe));
+        store.work(DeskAction::BenchTaken);
     };
     let bench =
         store.state_text(|s| draft(s, |plan| html(&recipe::described(&plan.recipe, s.writer()))));

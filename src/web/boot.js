@@ -9,6 +9,15 @@ async function start() {
   await init({ module_or_path: wasm });
 }
 
+/** Lets the browser keep the page's files for use without a network, if the build has a worker for
+    that. In a frame the copy would be one more for every host, so only a page of its own has one. */
+async function keepCopy() {
+  const { worker } = document.documentElement.dataset;
+  if (!worker || window.top !== window || !/^http/.test(location.protocol)) return;
+  if (document.readyState !== "complete") await new Promise((loaded) => addEventListener("load", loaded));
+  await navigator.serviceWorker.register(worker);
+}
+
 // The application takes this out before it draws itself; if it then fails, it is put back, so that
 // the message that cannotStart shows still stands below what it speaks of.
 const firstPaint = document.querySelector(".first-paint");
@@ -18,6 +27,8 @@ start().then(
     document.documentElement.dataset.boot = "started";
     const loading = document.getElementById("loading");
     if (loading) loading.hidden = true;
+    // A browser may refuse; then there is no copy, and that is all.
+    keepCopy().catch(() => {});
   },
   (error) => {
     console.error(error);

@@ -25,6 +25,8 @@ export default {
       const bench = await Bench.on(page);
       await bench.add("acid", "2.0");
       equal((await bench.read()).texts.baseAmount, "8.0 mmol", "A⁻ after an addition");
+      await page.goto(`${host.byNumber}/privacy.html`);
+      equal(await page.evaluate(() => [...document.styleSheets].filter(({ cssRules }) => cssRules.length > 0).length), 3, "styles of the privacy page");
     } finally {
       await host.close();
     }

@@ -5,10 +5,10 @@ import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { Bench } from "./bench.mjs";
 import { none } from "./expect.mjs";
-import { serve } from "./server.mjs";
+import { closeAll, serve } from "./server.mjs";
 import { launch, openWindow } from "./visit.mjs";
 
-const SUBJECTS = ["first-paint", "first-page", "journey", "pairs", "typing", "working", "practice", "guide", "keyboard", "layout", "access", "frame", "motion", "offline", "digest"];
+const SUBJECTS = ["first-paint", "first-page", "journey", "pairs", "typing", "working", "practice", "guide", "keyboard", "layout", "access", "frame", "motion", "offline", "installed", "privacy", "digest"];
 
 // Screenshots and the page are found from the project's folder, wherever this was called.
 process.chdir(fileURLToPath(new URL("../..", import.meta.url)));
@@ -65,7 +65,7 @@ for (const subject of wanted.length > 0 ? wanted : SUBJECTS) {
   for (const [name, body] of Object.entries(checks)) await run(`${subject}: ${name}`, body);
 }
 await browser.close();
-await site.close();
+await closeAll();
 
 /** As much of a report as a person reads. */
 const MOST = 15;

@@ -15,6 +15,13 @@ const TYPES = {
   ".wasm": "application/wasm",
 };
 
+const running = new Set();
+
+/** Closes whatever still serves, also what a check that failed has left. */
+export async function closeAll() {
+  for (const host of running) await host.close();
+}
+
 /** The policy that a page carries in its head. */
 export function policyOf(html) {
   const meta = html.match(/<meta\s[^>]*http-equiv="?Content-Security-Policy[^>]*>/i);
@@ -24,20 +31,23 @@ export function policyOf(html) {
 }
 
 /**
- * Serves `folder`, or the texts in `pages` ({path: html}) in front of it. With `shared`, any
- * origin may read the files, as a frame without an origin of its own needs.
+ * Serves `folder`, or the texts in `pages` ({path: html}) in front of it, at the path `under`.
+ * With `shared`, any origin may read the files, as a frame without an origin of its own needs.
  */
-export async function serve({ folder, pages = {}, shared = false, port: wanted = 0 }) {
+export async function serve({ folder, pages = {}, shared = false, under = "", port: wanted = 0 }) {
   const policy = folder && policyOf(await readFile(join(folder, "index.html"), "utf8"));
+  const asked = [];
   const server = createServer(async (request, response) => {
     const path = new URL(request.url, "http://localhost").pathname;
+    asked.push(path);
     if (path in pages) {
       response.writeHead(200, { "Content-Type": TYPES[".html"] }).end(pages[path]);
       return;
     }
-    const name = normalize(path === "/" ? "/index.html" : decodeURIComponent(path));
+    const below = path.startsWith(`${under}/`) ? path.slice(under.length) : undefined;
     try {
-      if (!folder) throw new Error("no folder");
+      if (!folder || !below) throw new Error("nothing here");
+      const name = normalize(below === "/" ? "/index.html" : decodeURIComponent(below));
       const body = await readFile(join(folder, name));
       const headers = { "Content-Type": TYPES[extname(name)] ?? "application/octet-stream" };
       if (extname(name) === ".html") headers["Content-Security-Policy"] = policy;
@@ -52,13 +62,18 @@ export async function serve({ folder, pages = {}, shared = false, port: wanted =
     server.listen(wanted, "127.0.0.1", resolve);
   });
   const { port } = server.address();
-  return {
+  const host = {
     /** By number and by name: two origins for a browser. */
     byNumber: `http://127.0.0.1:${port}`,
     byName: `http://localhost:${port}`,
+    /** The path of every request so far, by pages and by their workers. */
+    asked,
     close: () => {
+      running.delete(host);
       server.closeAllConnections();
       return new Promise((resolve) => server.close(resolve));
     },
   };
+  running.add(host);
+  return host;
 }

@@ -43,7 +43,8 @@ function reportViolations() {
 /**
  * Opens a window. Options: `width`, `height`, `dark`, `reduced`, `touch`, `script: false`,
  * `before` (functions to run before the page's own scripts), `expected` (patterns of
- * complaints that this visit provokes on purpose), `origins` (those that may be asked).
+ * complaints that this visit provokes on purpose), `origins` (those that may be asked),
+ * `worker: false` (a browser that has no workers, and so keeps no copy of the page).
  */
 export async function openWindow(browser, origins, options = {}) {
   const { width = 1280, height = 800, expected = [] } = options;
@@ -55,6 +56,7 @@ export async function openWindow(browser, origins, options = {}) {
     javaScriptEnabled: options.script ?? true,
   });
   await context.addInitScript(reportViolations);
+  if (options.worker === false) await context.addInitScript(() => delete Navigator.prototype.serviceWorker);
   for (const script of options.before ?? []) await context.addInitScript(script);
   const complaints = [];
   const complain = (text) => {
@@ -69,7 +71,8 @@ export async function openWindow(browser, origins, options = {}) {
   page.on("response", (response) => {
     if (response.status() >= 400) complain(`status ${response.status()}: ${response.url()}`);
   });
-  page.on("request", (request) => {
+  // Also those of other windows and of workers.
+  context.on("request", (request) => {
     const url = new URL(request.url());
     if (request.method() !== "GET") complain(`a ${request.method()} request: ${url}`);
     if (url.protocol !== "data:" && !origins.includes(url.origin)) complain(`a request elsewhere: ${url}`);
