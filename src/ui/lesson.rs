@@ -3,12 +3,12 @@
 use leptos::ev::Event;
 use leptos::prelude::*;
 
+use super::lesson_fields::{coded, listed, tick, typed};
 use super::take_away::TakeAway;
 use crate::app::desk::DeskAction;
-use crate::app::link::keys::{Coded, code, from_code};
 use crate::app::plan::{ACCESSES, MOST_PROMPTS, MOST_QUESTIONS, PARTS, Plan, TOLERANCES};
-use crate::app::planning::{PlanAction, USUAL_COUNT};
-use crate::app::progress::{LEVELS, Level};
+use crate::app::planning::PlanAction;
+use crate::app::progress::LEVELS;
 use crate::app::state::State;
 use crate::app::words::{practice, recipe, teacher as words};
 use crate::lesson::conventions::Conventions;
@@ -22,7 +22,7 @@ pub(super) fn draft<T: Default>(state: &State, part: impl FnOnce(&Plan) -> T) ->
     state.desk.draft.as_ref().map(part).unwrap_or_default()
 }
 
-fn act(store: Store, action: PlanAction) {
+pub(super) fn act(store: Store, action: PlanAction) {
     store.work(DeskAction::Planned(action));
 }
 
@@ -38,20 +38,36 @@ pub(super) fn Lesson() -> impl IntoView {
         store.state_text(|s| draft(s, |plan| html(&recipe::described(&plan.recipe, s.writer()))));
     let [on_bench, shows, questions, written, own] = words::SECTIONS;
     let parts = PARTS.map(|part| {
-        let choice = Choice {
-            name: words::part(part),
-            options: ACCESSES
-                .map(|a| (words::access(a), PlanAction::AccessChosen(part, a)))
-                .to_vec(),
-            chosen: Box::new(move |plan| ACCESSES.iter().position(|a| *a == plan.access(part))),
-        };
-        select(store, choice)
+        listed(
+            store,
+            words::part(part),
+            ACCESSES.map(|a| words::access(a).to_owned()).to_vec(),
+            Box::new(move |plan| {
+                let place = ACCESSES.iter().position(|a| *a == plan.access(part));
+                place.unwrap_or(0)
+            }),
+            Box::new(move |_, n| PlanAction::AccessChosen(part, ACCESSES[n])),
+        )
     });
+    let guided = tick(
+        store,
+        words::GUIDED,
+        Box::new(|plan| plan.guided),
+        Box::new(|_, yes| PlanAction::GuidedChosen(yes)),
+    );
+    let title = typed(
+        store,
+        words::TITLE.to_owned(),
+        Box::new(|plan| plan.title.clone()),
+        Box::new(|_, text| PlanAction::TitleTyped(text)),
+    );
     let prompts = (0..MOST_PROMPTS).map(|place| {
-        let text = move |plan: &Plan| plan.prompts.get(place).cloned().unwrap_or_default();
-        typed(store, words::prompt(place), text, move |text| {
-            PlanAction::PromptTyped(place, text)
-        })
+        typed(
+            store,
+            words::prompt(place),
+            Box::new(move |plan| plan.prompts.get(place).cloned().unwrap_or_default()),
+            Box::new(move |_, text| PlanAction::PromptTyped(place, text)),
+        )
     });
     view! {
         <div class="panel form lesson">
@@ -63,14 +79,14 @@ pub(super) fn Lesson() -> impl IntoView {
             </details>
             <details class="choices">
                 <summary>{shows}</summary>
-                {tick(store, words::GUIDED, |plan| plan.guided, PlanAction::GuidedChosen)}
+                {guided}
                 <div class="two">{parts.collect_view()}</div>
             </details>
             <details class="choices"><summary>{questions}</summary><Questions/></details>
             <details class="choices"><summary>{written}</summary><Written/></details>
             <details class="choices">
                 <summary>{own}</summary>
-                {typed(store, words::TITLE.to_owned(), |plan| plan.title.clone(), PlanAction::TitleTyped)}
+                {title}
                 {prompts.collect_view()}
             </details>
             <TakeAway/>
@@ -83,35 +99,48 @@ pub(super) fn Lesson() -> impl IntoView {
 fn Questions() -> impl IntoView {
     let store = Store::get();
     let forms = FORMS.map(|form| {
-        let is = move |plan: &Plan| plan.questions.forms.contains(&form);
-        tick(store, practice::form(form), is, move |_| {
-            PlanAction::FormSwitched(form)
-        })
+        tick(
+            store,
+            practice::form(form),
+            Box::new(move |plan| plan.questions.forms.contains(&form)),
+            Box::new(move |_, _| PlanAction::FormSwitched(form)),
+        )
     });
-    let count = store.state_text(|s| draft(s, |plan| plan.questions.count.to_string()));
+    let count = store.typed(|s| draft(s, |plan| plan.questions.count.to_string()));
     let counted = move |e: Event| {
         if let Ok(count) = event_target_value(&e).parse::<u8>() {
             act(store, PlanAction::CountChosen(count));
         }
     };
-    let levels = std::iter::once(None)
-        .chain(LEVELS.map(Some))
-        .collect::<Vec<Option<Level>>>();
-    let level = Choice {
-        name: words::LEVEL,
-        options: levels
-            .iter()
-            .map(|level| {
-                let name = level.map_or(practice::AUTO, practice::level);
-                (name, PlanAction::LevelChosen(*level))
-            })
+    let names = LEVELS.map(practice::level).map(str::to_owned);
+    let level = listed(
+        store,
+        words::LEVEL,
+        std::iter::once(practice::AUTO.to_owned())
+            .chain(names)
             .collect(),
-        chosen: Box::new(move |plan| levels.iter().position(|l| *l == plan.questions.level)),
-    };
-    let same = move |yes: bool| {
-        let seed = u32::try_from(page::seed() % 1_000_000).unwrap_or(0);
-        PlanAction::SeedChosen(yes.then_some(seed))
-    };
+        Box::new(|plan| {
+            let place = LEVELS.iter().position(|l| Some(*l) == plan.questions.level);
+            place.map_or(0, |n| n + 1)
+        }),
+        Box::new(|_, n| PlanAction::LevelChosen(n.checked_sub(1).map(|n| LEVELS[n]))),
+    );
+    let same = tick(
+        store,
+        words::SAME,
+        Box::new(|plan| plan.questions.seed.is_some()),
+        Box::new(|_, yes| {
+            let seed = u32::try_from(page::seed() % 1_000_000).unwrap_or(0);
+            PlanAction::SeedChosen(yes.then_some(seed))
+        }),
+    );
+    let feedback = coded(
+        store,
+        words::FEEDBACK,
+        words::feedback,
+        |plan| plan.questions.feedback,
+        |_, feedback| PlanAction::FeedbackChosen(feedback),
+    );
     view! {
         <fieldset>
             <legend>{words::FORMS}</legend>
@@ -119,11 +148,11 @@ fn Questions() -> impl IntoView {
         </fieldset>
         <label>
             {words::COUNT}
-            <input type="number" min="0" max=MOST_QUESTIONS.to_string() step="1" value=USUAL_COUNT.to_string() prop:value=count on:change=counted/>
+            <input type="number" min="0" max=MOST_QUESTIONS.to_string() step="1" prop:value=count on:change=counted/>
         </label>
-        {select(store, level)}
-        {coded(store, words::FEEDBACK, words::feedback, |plan| plan.questions.feedback, |_, f| PlanAction::FeedbackChosen(f))}
-        {tick(store, words::SAME, |plan| plan.questions.seed.is_some(), same)}
+        {level}
+        {feedback}
+        {same}
     }
 }
 
@@ -131,126 +160,57 @@ fn Questions() -> impl IntoView {
 #[component]
 fn Written() -> impl IntoView {
     let store = Store::get();
-    let set = |plan: &Plan, change: &dyn Fn(&mut Conventions)| {
-        let mut conventions = plan.conventions;
-        change(&mut conventions);
-        PlanAction::ConventionsChosen(conventions)
-    };
-    let tolerance = Choice {
-        name: words::TOLERANCE,
-        options: Vec::new(),
-        chosen: Box::new(|plan| Some(usize::from(plan.tolerance.0 - TOLERANCES.start()))),
-    };
-    let options = TOLERANCES.map(|n| (words::tolerance(n, '.'), PlanAction::ToleranceChosen(n)));
+    let low = usize::from(*TOLERANCES.start());
+    let tolerance = listed(
+        store,
+        words::TOLERANCE,
+        TOLERANCES.map(|n| words::tolerance(n, '.')).collect(),
+        Box::new(move |plan| usize::from(plan.tolerance.0) - low),
+        Box::new(move |_, n| PlanAction::ToleranceChosen(u8::try_from(n + low).unwrap_or(1))),
+    );
+    let concentration = coded(
+        store,
+        words::CONCENTRATION,
+        words::concentration,
+        |plan| plan.conventions.concentration,
+        |plan, unit| conventions(plan, |c| c.concentration = unit),
+    );
+    let volume = coded(
+        store,
+        words::VOLUME,
+        words::volume,
+        |plan| plan.conventions.volume,
+        |plan, unit| conventions(plan, |c| c.volume = unit),
+    );
+    let names = coded(
+        store,
+        words::NAMES,
+        words::names,
+        |plan| plan.conventions.names,
+        |plan, names| conventions(plan, |c| c.names = names),
+    );
+    let mark = coded(
+        store,
+        words::MARK,
+        words::mark,
+        |plan| plan.conventions.mark,
+        |plan, mark| conventions(plan, |c| c.mark = mark),
+    );
+    let look = coded(
+        store,
+        words::LOOK,
+        words::look,
+        |plan| plan.look,
+        |_, look| PlanAction::LookChosen(look),
+    );
     view! {
-        <div class="two">
-            {coded(store, words::CONCENTRATION, words::concentration, |p| p.conventions.concentration, move |p, unit| set(p, &|c| c.concentration = unit))}
-            {coded(store, words::VOLUME, words::volume, |p| p.conventions.volume, move |p, unit| set(p, &|c| c.volume = unit))}
-            {coded(store, words::NAMES, words::names, |p| p.conventions.names, move |p, names| set(p, &|c| c.names = names))}
-            {coded(store, words::MARK, words::mark, |p| p.conventions.mark, move |p, mark| set(p, &|c| c.mark = mark))}
-            {listed(store, tolerance.name, options.collect(), tolerance.chosen)}
-            {coded(store, words::LOOK, words::look, |p| p.look, |_, look| PlanAction::LookChosen(look))}
-        </div>
+        <div class="two">{concentration}{volume}{names}{mark}{tolerance}{look}</div>
     }
 }
 
-/// A list to choose from.
-struct Choice {
-    name: &'static str,
-    options: Vec<(&'static str, PlanAction)>,
-    chosen: Box<dyn Fn(&Plan) -> Option<usize> + Send + Sync>,
-}
-
-fn select(store: Store, choice: Choice) -> AnyView {
-    let options = choice
-        .options
-        .into_iter()
-        .map(|(name, action)| (name.to_owned(), action));
-    listed(store, choice.name, options.collect(), choice.chosen)
-}
-
-fn listed(
-    store: Store,
-    name: &'static str,
-    options: Vec<(String, PlanAction)>,
-    chosen: Box<dyn Fn(&Plan) -> Option<usize> + Send + Sync>,
-) -> AnyView {
-    let place = store.typed(move |s| draft(s, |plan| chosen(plan)).unwrap_or(0).to_string());
-    let (names, actions): (Vec<_>, Vec<_>) = options.into_iter().unzip();
-    let options = names.into_iter().enumerate().map(|(n, text)| {
-        let own = n.to_string();
-        let is = move || place.get() == own;
-        view! { <option value=n.to_string() prop:selected=is>{text}</option> }.into_any()
-    });
-    let change = move |e: Event| {
-        let place = event_target_value(&e).parse::<u8>().map(usize::from);
-        if let Some(action) = place.ok().and_then(|n| actions.get(n)) {
-            act(store, action.clone());
-        }
-    };
-    view! { <label>{name}<select on:change=change>{options.collect_view()}</select></label> }
-        .into_any()
-}
-
-/// A list of all things of a kind that have codes.
-fn coded<T: Coded + Copy + Default + Send + Sync>(
-    store: Store,
-    name: &'static str,
-    word: fn(T) -> &'static str,
-    of: fn(&Plan) -> T,
-    action: impl Fn(&Plan, T) -> PlanAction + 'static,
-) -> AnyView {
-    let options = T::CODES.iter().map(|(thing, code)| {
-        let is = store.flag(move |s| code_of(s, of) == *code);
-        view! { <option value=*code prop:selected=is>{word(*thing)}</option> }.into_any()
-    });
-    let change = move |e: Event| {
-        let chosen = from_code::<T>(&event_target_value(&e));
-        let plan = store.peek(|s| s.desk.draft.clone());
-        if let (Some(chosen), Some(plan)) = (chosen, plan) {
-            act(store, action(&plan, chosen));
-        }
-    };
-    view! { <label>{name}<select on:change=change>{options.collect_view()}</select></label> }
-        .into_any()
-}
-
-fn code_of<T: Coded + Default>(state: &State, of: fn(&Plan) -> T) -> &'static str {
-    code(draft(state, of))
-}
-
-/// A box to tick.
-fn tick(
-    store: Store,
-    name: &'static str,
-    is: impl Fn(&Plan) -> bool + Send + Sync + 'static,
-    action: impl Fn(bool) -> PlanAction + 'static,
-) -> AnyView {
-    let checked = store.flag(move |s| draft(s, |plan| is(plan)));
-    let change = move |e: Event| act(store, action(event_target_checked(&e)));
-    view! {
-        <label class="clause">
-            <input type="checkbox" prop:checked=checked on:change=change/>
-            <span>{name}</span>
-        </label>
-    }
-    .into_any()
-}
-
-/// A line of words.
-fn typed(
-    store: Store,
-    name: String,
-    text: impl Fn(&Plan) -> String + Send + Sync + 'static,
-    action: impl Fn(String) -> PlanAction + 'static,
-) -> AnyView {
-    let value = store.typed(move |s| draft(s, |plan| text(plan)));
-    let write = move |e: Event| act(store, action(event_target_value(&e)));
-    view! {
-        <label>
-            {name}
-            <input type="text" autocomplete="off" maxlength="200" prop:value=value on:input=write/>
-        </label>
-    }
-    .into_any()
+/// The draft's conventions with a change.
+fn conventions(plan: &Plan, change: impl FnOnce(&mut Conventions)) -> PlanAction {
+    let mut conventions = plan.conventions;
+    change(&mut conventions);
+    PlanAction::ConventionsChosen(conventions)
 }

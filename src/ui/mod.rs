@@ -9,6 +9,7 @@ mod glyph;
 mod guide;
 mod later;
 mod lesson;
+mod lesson_fields;
 mod limits;
 mod panels;
 mod ph_line;
