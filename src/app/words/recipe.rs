@@ -22,7 +22,9 @@ pub const STOCK: &str = "Acid and alkali for the additions";
 /// What a recipe makes, in a line; empty for one that cannot be read.
 pub fn described(recipe: &Recipe, writer: Writer) -> String {
     let made = |setup: Setup| on_the_bench(&setup, setup.mixture.volume(), writer);
-    recipe.read().map(made).unwrap_or_default()
+    // Here it opens nothing.
+    let made = recipe.read().map(made).unwrap_or_default();
+    made.trim_end_matches([' ', '▾']).to_owned()
 }
 
 /// A way of making the buffer.
