@@ -16,10 +16,10 @@ const TYPES = {
 };
 
 /** The policy that a page carries in its head. */
-export function policyOf(html) {
+function policyOf(name, html) {
   const meta = html.match(/<meta\s[^>]*http-equiv="?Content-Security-Policy[^>]*>/i);
   const found = meta?.[0].match(/content="([^"]+)"/);
-  if (!found) throw new Error("index.html carries no Content-Security-Policy");
+  if (!found) throw new Error(`${name} carries no Content-Security-Policy`);
   return found[1].replaceAll("&#39;", "'").replaceAll("&quot;", '"');
 }
 
@@ -28,7 +28,6 @@ export function policyOf(html) {
  * origin may read the files, as a frame without an origin of its own needs.
  */
 export async function serve({ folder, pages = {}, shared = false, port: wanted = 0 }) {
-  const policy = folder && policyOf(await readFile(join(folder, "index.html"), "utf8"));
   const server = createServer(async (request, response) => {
     const path = new URL(request.url, "http://localhost").pathname;
     if (path in pages) {
@@ -40,7 +39,7 @@ export async function serve({ folder, pages = {}, shared = false, port: wanted =
       if (!folder) throw new Error("no folder");
       const body = await readFile(join(folder, name));
       const headers = { "Content-Type": TYPES[extname(name)] ?? "application/octet-stream" };
-      if (extname(name) === ".html") headers["Content-Security-Policy"] = policy;
+      if (extname(name) === ".html") headers["Content-Security-Policy"] = policyOf(name, body.toString());
       if (shared) headers["Access-Control-Allow-Origin"] = "*";
       response.writeHead(200, headers).end(body);
     } catch {
