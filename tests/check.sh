@@ -30,6 +30,7 @@ step "one security policy" same_policy
 step "formatting" cargo fmt --check
 step "clippy, pure code" cargo clippy --locked --no-default-features --all-targets -- -D warnings
 python=$(.dev/python.sh)
+.dev/course.sh
 # The checks against figures from outside run apart, for what they print is to be read: source,
 # largest deviation, rows known to disagree. What one call leaves out is what the other runs.
 outside=(tables:: constants:: textbook:: reference::)
