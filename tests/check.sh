@@ -49,6 +49,7 @@ step "release build" .dev/build.sh
 step "size budget" node .dev/size.mjs dist
 step "the core for a browser's comparison" cargo build --locked --quiet --release \
     --no-default-features --features digest --target wasm32-unknown-unknown --bin digest
+step "course packages for a browser to open" cargo build --locked --quiet --no-default-features --example package
 .dev/npm.sh tests/browser
 browser=$(.dev/browser.sh)
 step "browser: $("$browser" --version 2>/dev/null)" \

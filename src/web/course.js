@@ -31,7 +31,7 @@ const EDITIONS = [
     }),
     stand: ({ done, passed }) => [
       ["cmi.completion_status", done ? "completed" : "incomplete"],
-      ...(passed === true || (done && passed === false) ? [["cmi.success_status", passed ? "passed" : "failed"]] : []),
+      ...(passed === null ? [] : [["cmi.success_status", passed ? "passed" : "failed"]]),
     ],
     unsaid: [],
     scaled: (score) => [["cmi.score.scaled", String(Math.round(score * 100) / 10000)]],
@@ -140,7 +140,9 @@ window.evenkeelCourse = {
    */
   report({ score, done, passed, state }) {
     if (!open) return false;
-    standing = { done: standing.done || done, passed: standing.passed || (passed ?? standing.passed) };
+    // Before the end nobody has failed yet.
+    const verdict = passed || done ? passed : null;
+    standing = { done: standing.done || done, passed: standing.passed || (verdict ?? standing.passed) };
     const right = [];
     if (score !== null) {
       const fits = score >= 0 && score <= 100;

@@ -8,7 +8,7 @@ import { none } from "./expect.mjs";
 import { serve } from "./server.mjs";
 import { launch, openWindow } from "./visit.mjs";
 
-const SUBJECTS = ["first-paint", "first-page", "journey", "pairs", "typing", "working", "practice", "guide", "keyboard", "layout", "access", "frame", "motion", "offline", "file", "digest"];
+const SUBJECTS = ["first-paint", "first-page", "journey", "pairs", "typing", "working", "practice", "guide", "keyboard", "layout", "access", "frame", "motion", "offline", "file", "course", "digest"];
 
 // Screenshots and the page are found from the project's folder, wherever this was called.
 process.chdir(fileURLToPath(new URL("../..", import.meta.url)));

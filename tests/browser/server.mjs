@@ -4,6 +4,7 @@
 import { readFile } from "node:fs/promises";
 import { createServer } from "node:http";
 import { extname, join, normalize } from "node:path";
+import { text } from "node:stream/consumers";
 
 const TYPES = {
   ".css": "text/css; charset=utf-8",
@@ -25,11 +26,17 @@ function policyOf(name, html) {
 
 /**
  * Serves `folder`, or the texts in `pages` ({path: html}) in front of it. With `shared`, any
- * origin may read the files, as a frame without an origin of its own needs.
+ * origin may read the files, as a frame without an origin of its own needs. What is posted goes to
+ * `posted`, whose answer is sent back as JSON.
  */
-export async function serve({ folder, pages = {}, shared = false, port: wanted = 0 }) {
+export async function serve({ folder, pages = {}, shared = false, port: wanted = 0, posted = null }) {
   const server = createServer(async (request, response) => {
     const path = new URL(request.url, "http://localhost").pathname;
+    if (posted && request.method === "POST") {
+      const body = await text(request);
+      response.writeHead(200, { "Content-Type": TYPES[".json"] }).end(JSON.stringify(posted(body)));
+      return;
+    }
     if (path in pages) {
       response.writeHead(200, { "Content-Type": TYPES[".html"] }).end(pages[path]);
       return;

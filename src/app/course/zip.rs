@@ -35,7 +35,7 @@ const REMAINDERS: [u32; 16] = {
 
 /// The CRC-32 of the zip format (APPNOTE 4.4.7).
 pub fn crc32(bytes: &[u8]) -> u32 {
-    let step = |crc: u32, half: u8| crc >> 4 ^ REMAINDERS[((crc as u8 ^ half) & 15) as usize];
+    let step = |crc: u32, half: u8| crc >> 4 ^ REMAINDERS[((crc ^ u32::from(half)) & 15) as usize];
     !bytes
         .iter()
         .fold(!0, |crc, &byte| step(step(crc, byte), byte >> 4))
