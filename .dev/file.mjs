@@ -1,22 +1,32 @@
 // file.mjs FOLDER FILE: makes FILE, the whole page in one HTML file, of what wasm-bindgen wrote into
 // FOLDER for the web. It opens from a disk, in a frame without an origin, and without a network.
 //
-// Wasm, style and glue are compressed together and written as text. src/web/boot-file.js reads it.
+// Wasm and glue are compressed together and written as text, which src/web/boot-file.js reads. The
+// style is not, so that the first paint has it while the rest is on its way.
 
-import { gzip } from "@gfx/zopfli";
 import * as esbuild from "esbuild";
+import lzma from "lzma";
 import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { promisify } from "node:util";
 import { compact, page, styleOf } from "./page.mjs";
 
 /** The digits of the text, from 0 to 90: src/web/boot-file.js tells why these. */
 const DIGITS = Array.from({ length: 94 }, (_, i) => String.fromCharCode(33 + i)).filter((c) => !"<&\\".includes(c));
 /** Some programs break longer lines. A line end is no digit, so any kind will do. */
 const LINE = 900;
-/** How often zopfli goes over the stream; more gains less than a thousandth. */
-const ROUNDS = 15;
+/** How hard the compressor tries, of 9. */
+const HARDEST = 9;
+
+/** Adler-32 (RFC 1950): the compressed stream itself does not tell when it is damaged. */
+function checksum(bytes) {
+  let [a, b] = [1, 0];
+  for (const byte of bytes) {
+    a = (a + byte) % 65521;
+    b = (b + a) % 65521;
+  }
+  return b * 65536 + a;
+}
 
 /** `bytes` as text: 13 bits, the lowest first, are two digits, the higher first. */
 function pack(bytes) {
@@ -51,8 +61,8 @@ const policy = (scripts, styles) =>
 /** What the page says where it cannot start; no other file can be what is missing. */
 const CANNOT_START = [
   /needs WebAssembly,[^.]*did not arrive\.\s+Try again[^.]*browser\./,
-  "needs WebAssembly and DecompressionStream, which this browser does not have or has switched off, or this " +
-    "file is damaged. Open it in a current browser, or get the file again.",
+  "needs WebAssembly, which this browser does not have or has switched off, or this file is damaged. " +
+    "Open it in a current browser, or get the file again.",
 ];
 
 /** The wasm-bindgen module and the course adapter as one plain script. */
@@ -78,26 +88,26 @@ function put(text, pattern, replacement) {
   return text.replace(pattern, () => replacement);
 }
 
-async function make(folder, target) {
-  const [sheets, scripts] = [[], []];
+function make(folder, target) {
+  const scripts = [];
+  let style;
   let html = page({
     program: '<meta name="evenkeel-lesson" content=""><meta name="evenkeel-course" content="">',
-    styles: (paths) => {
-      sheets.push(...paths);
-      return "";
-    },
+    styles: (paths) => `<style>${(style = styleOf(paths, esbuild))}</style>`,
     placed: (path) => `data:image/svg+xml;base64,${readFileSync(path, "base64")}`,
     script: (_, path) => {
       scripts.push(readFileSync(path.replace("boot.js", "boot-file.js"), "utf8"));
       return "";
     },
   });
-  const [style, glue] = [styleOf(sheets, esbuild), glueOf(folder)];
-  const parts = [readFileSync(join(folder, "evenkeel_bg.wasm")), Buffer.from(style), Buffer.from(glue)];
-  const packed = await promisify(gzip)(Buffer.concat(parts), { numiterations: ROUNDS });
+  const glue = glueOf(folder);
+  const parts = [readFileSync(join(folder, "evenkeel_bg.wasm")), Buffer.from(glue)];
+  const stream = Buffer.concat(parts);
+  const packed = Uint8Array.from(lzma.compress([...stream], HARDEST));
   html = put(html, /(?<=Content-Security-Policy" content=")[^"]*/, policy([...scripts, glue], [style]));
   html = compact(put(html, ...CANNOT_START));
-  const sizes = `data-bytes="${packed.length}" data-parts="${parts.map((part) => part.length).join(" ")}"`;
+  if (!html.includes(`<style>${style}</style>`)) throw new Error("the style is not what its digest was made of");
+  const sizes = `data-bytes="${packed.length}" data-parts="${parts.map((part) => part.length).join(" ")}" data-checksum="${checksum(stream)}"`;
   // Scripts stay as written, below what they speak of; above the stream, so that a file that was cut
   // short still says so.
   const end = [
@@ -107,4 +117,4 @@ async function make(folder, target) {
   writeFileSync(target, put(html, /(?=<\/body>)/, end.join("\n")));
 }
 
-await make(...process.argv.slice(2));
+make(...process.argv.slice(2));
