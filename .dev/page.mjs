@@ -16,20 +16,35 @@ const LATER = "split_lesson.wasm";
 /** The page on what is kept and sent. */
 const PRIVACY = "src/web/privacy.html";
 
-/** index.html with the program's files in its head and every other file as `placed` names it. */
-function page({ glue, wasm, styles, placed }) {
-  const program =
-    `<link rel="modulepreload" crossorigin href="${glue}" />` +
-    `<link rel="preload" as="fetch" crossorigin type="application/wasm" href="${wasm}" />`;
+/**
+ * index.html with `program` for its line about Rust and with what `styles` makes of its style
+ * sheets; every other file is where `placed` says.
+ */
+export function page({ program, styles, placed, script = null }) {
+  script ??= (attributes, path) => `<script ${attributes}src="${placed(path)}"></script>`;
   const html = readFileSync("index.html", "utf8")
     .replace(/<link data-trunk rel="rust"[^>]*>/, program)
     .replace(/(\s*<link data-trunk rel="css" href="[^"]*" \/>)+/, (links) =>
       styles([...links.matchAll(/href="([^"]*)"/g)].map((link) => link[1])))
     .replace(/\s*<link data-trunk rel="copy-[^>]*>/g, "")
     .replace(/<link data-trunk ([^>]*href=)"([^"]*)"/g, (_, rest, path) => `<link ${rest}"${placed(path)}"`)
-    .replace(/<script data-trunk ([^>]*)src="([^"]*)"/g, (_, rest, path) => `<script ${rest}src="${placed(path)}"`);
+    .replace(/<script data-trunk ([^>]*)src="([^"]*)"><\/script>/g, (_, attributes, path) => script(attributes, path));
   if (html.includes("data-trunk")) throw new Error("index.html has a line for Trunk that page.mjs does not know");
   return html;
+}
+
+/** The links that fetch the program; boot.js reads the names from them. */
+const fetched = (glue, wasm) =>
+  `<link rel="modulepreload" crossorigin href="${glue}" />` +
+  `<link rel="preload" as="fetch" crossorigin type="application/wasm" href="${wasm}" />`;
+
+/** The page without its comments and indentation. */
+export const compact = (html) => html.replace(/<!--.*?-->/gs, "").replace(/\s*\n\s*/g, "\n");
+
+/** The style sheets in one text, minified by esbuild, which `make serve` does without. */
+export function styleOf(paths, { transformSync }) {
+  const all = paths.map((path) => readFileSync(path, "utf8")).join("");
+  return transformSync(all, { loader: "css", minify: true }).code;
 }
 
 /** Completes `folder`, which holds evenkeel.js and evenkeel_bg.wasm, to the page. */
@@ -39,7 +54,7 @@ export function assemble(folder) {
     return basename(path);
   };
   const styles = (paths) => paths.map((path) => `<link rel="stylesheet" href="${placed(path)}" />`).join("");
-  writeFileSync(join(folder, "index.html"), page({ glue: "evenkeel.js", wasm: "evenkeel_bg.wasm", styles, placed }));
+  writeFileSync(join(folder, "index.html"), page({ program: fetched("evenkeel.js", "evenkeel_bg.wasm"), styles, placed }));
   placed(PRIVACY);
   cpSync("style", join(folder, "style"), { recursive: true });
 }
@@ -61,7 +76,7 @@ function manifest({ placed }) {
 
 /** Makes `dist` of the same, and of the part that is fetched later. */
 async function host(folder, dist) {
-  const { buildSync, transformSync } = await import("esbuild");
+  const esbuild = await import("esbuild");
   const { addWorker, WORKER } = await import("./worker.mjs");
   rmSync(dist, { recursive: true, force: true });
   mkdirSync(dist, { recursive: true });
@@ -73,7 +88,7 @@ async function host(folder, dist) {
     return full;
   };
   // The glue and what loads the later part import each other: together they are one file.
-  const bundled = buildSync({
+  const bundled = esbuild.buildSync({
     entryPoints: [join(folder, "evenkeel.js")],
     bundle: true,
     minify: true,
@@ -85,10 +100,7 @@ async function host(folder, dist) {
   const later = named(LATER, readFileSync(join(folder, LATER)));
   const glue = named("evenkeel.js", bundled.replaceAll(LATER, later));
   const wasm = named("evenkeel.wasm", readFileSync(join(folder, "evenkeel_bg.wasm")));
-  const style = (name, paths) => {
-    const all = paths.map((path) => readFileSync(path, "utf8")).join("");
-    return named(name, transformSync(all, { loader: "css", minify: true }).code);
-  };
+  const style = (name, paths) => named(name, styleOf(paths, esbuild));
   let shared;
   const styles = (paths) => {
     shared = style("style.css", paths);
@@ -96,8 +108,8 @@ async function host(folder, dist) {
   };
   // Scripts stay as written: cannot-start.js is in the syntax of the browsers that it speaks to.
   const placed = (path) => (extname(path) === ".css" ? style(basename(path), [path]) : named(path, readFileSync(path)));
-  const write = (name, html) => writeFileSync(join(dist, name), html.replace(/<!--.*?-->/gs, "").replace(/\s*\n\s*/g, "\n"));
-  const html = page({ glue, wasm, styles, placed })
+  const write = (name, html) => writeFileSync(join(dist, name), compact(html));
+  const html = page({ program: fetched(glue, wasm), styles, placed })
     .replace("<html ", `<html data-worker="${WORKER}" `)
     .replace("</title>", '$&<link rel="manifest" href="manifest.json" />');
   write("index.html", html);

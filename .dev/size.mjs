@@ -1,17 +1,29 @@
 // size.mjs FOLDER: prints the size of every file to host, raw and compressed, and fails when the
-// first screen's download, or what is fetched after it, is over its budget. Everything in the
-// folder counts as first screen unless a pattern names it, so a file cannot be forgotten.
+// first screen's download, what is fetched after it, or the lesson's file is over its budget.
+// Everything in the folder counts as first screen unless a name below says otherwise, so a file
+// cannot be forgotten.
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 
-// Bytes, brotli.
-const budgets = { first: 180 * 1024, later: 112 * 1024, extras: 16 * 1024 };
-/** The lesson: fetched after the learner's first addition, or when one of its panels is opened. */
-const later = /^split_lesson-/;
-/** For use without a network, installing, and the page on privacy: fetched after the first screen. */
-const extras = /^(sw\.js|manifest\.json|privacy(-\w+)?\.(html|css)|icon-.*\.png)$/;
-const titles = { first: "first screen", later: "fetched later", extras: "offline extras" };
+/**
+ * What may be how big, in bytes: `by` tells how they are counted. The lesson's file travels as it
+ * is, by mail, on a stick or in a course package, so its own size counts.
+ */
+const BUDGETS = [
+  { part: "first screen", bytes: 180 * 1024, by: "brotli", whole: /\.wasm$/ },
+  // Fetched after the learner's first addition, or when one of its panels is opened.
+  { part: "fetched later", bytes: 112 * 1024, by: "brotli", named: /^split_lesson-/, whole: /\.wasm$/ },
+  // For use without a network, installing, and the page on privacy: after the first screen.
+  {
+    part: "offline extras",
+    bytes: 16 * 1024,
+    by: "brotli",
+    named: /^(sw\.js|manifest\.json|privacy(-\w+)?\.(html|css)|icon-.*\.png)$/,
+    whole: /^sw\.js$/,
+  },
+  { part: "lesson's file", bytes: 350_000, by: "raw", named: /^lesson-file\.html$/, whole: /\.html$/ },
+];
 
 const folder = process.argv[2];
 const files = readdirSync(folder, { recursive: true, withFileTypes: true })
@@ -35,25 +47,22 @@ const files = readdirSync(folder, { recursive: true, withFileTypes: true })
 const row = (name, ...sizes) =>
   console.log("  " + name.padEnd(40) + sizes.map((size) => String(size).padStart(10)).join(""));
 const sum = (list, key) => list.reduce((total, file) => total + file[key], 0);
-const parts = {
-  first: files.filter(({ name }) => !later.test(name) && !extras.test(name)),
-  later: files.filter(({ name }) => later.test(name)),
-  extras: files.filter(({ name }) => extras.test(name)),
-};
+/** The part that a file belongs to. */
+const partOf = (file) => BUDGETS.find(({ named }) => named?.test(file.name)) ?? BUDGETS[0];
 
 row(`${folder}/, bytes`, "raw", "gzip", "brotli-11");
 for (const file of files) row(file.name, file.raw, file.gzip, file.brotli);
-for (const [part, own] of Object.entries(parts)) {
-  const [total, budget] = [sum(own, "brotli"), budgets[part]];
-  row(titles[part], sum(own, "raw"), sum(own, "gzip"), total);
-  console.log(`  budget: ${total} of ${budget} bytes, brotli (${((100 * total) / budget).toFixed(1)} %)`);
-  if (total > budget) {
-    console.error(`✗ over the budget by ${total - budget} bytes`);
+for (const budget of BUDGETS) {
+  const own = files.filter((file) => partOf(file) === budget);
+  const total = sum(own, budget.by);
+  row(budget.part, sum(own, "raw"), sum(own, "gzip"), sum(own, "brotli"));
+  console.log(`  budget: ${total} of ${budget.bytes} bytes, ${budget.by} (${((100 * total) / budget.bytes).toFixed(1)} %)`);
+  if (total > budget.bytes) {
+    console.error(`✗ over the budget by ${total - budget.bytes} bytes`);
     process.exitCode = 1;
   }
-  const needed = part === "extras" ? "sw.js" : ".wasm";
-  if (!own.some((file) => file.name.endsWith(needed))) {
-    console.error(`✗ no ${needed} file of this part in ${folder}/: this is not a whole build`);
+  if (!own.some((file) => budget.whole.test(file.name))) {
+    console.error(`✗ nothing of this part in ${folder}/: this is not a whole build`);
     process.exitCode = 1;
   }
 }

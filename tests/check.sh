@@ -30,6 +30,7 @@ step "one security policy" same_policy
 step "formatting" cargo fmt --check
 step "clippy, pure code" cargo clippy --locked --no-default-features --all-targets -- -D warnings
 python=$(.dev/python.sh)
+.dev/course.sh
 # The checks against figures from outside run apart, for what they print is to be read: source,
 # largest deviation, rows known to disagree. What one call leaves out is what the other runs.
 outside=(tables:: constants:: textbook:: reference::)
@@ -48,6 +49,7 @@ step "release build" .dev/build.sh
 step "size budget" node .dev/size.mjs dist
 step "the core for a browser's comparison" cargo build --locked --quiet --release \
     --no-default-features --features digest --target wasm32-unknown-unknown --bin digest
+step "course packages for a browser to open" cargo build --locked --quiet --no-default-features --example package
 .dev/npm.sh tests/browser
 browser=$(.dev/browser.sh)
 step "browser: $("$browser" --version 2>/dev/null)" \

@@ -19,6 +19,7 @@
 //! | [`desk`] | practice, the guided start and what is kept, in the one state |
 //! | [`guide`] | the guided start |
 //! | [`prediction`] | predict, lock, compare |
+//! | [`course`] | a lesson as a package for a course system |
 //! | [`shown`] | all of these for one state |
 //! | [`state`], [`action`], [`apply`] | the page's state and the only way it changes |
 //! | [`words`] | every word a learner reads |
@@ -27,7 +28,9 @@ pub mod action;
 pub mod apply;
 pub mod bench;
 mod calculation;
+pub mod carried;
 pub mod code;
+pub mod course;
 pub mod desk;
 pub mod field;
 pub mod graph;

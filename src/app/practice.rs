@@ -5,6 +5,7 @@
 
 use std::sync::Arc;
 
+use crate::app::carried::Carried;
 use crate::app::on_bench::put_on_bench;
 use crate::app::plan::{Plan, QuestionSet};
 use crate::app::progress::{Level, Outcome, REMEMBERED, Subject, next_form, next_level};
@@ -28,6 +29,8 @@ pub struct Practice {
     pub manner: Manner,
     /// Questions of the lesson that have ended, where it asks for a number of them.
     pub finished: Vec<Task>,
+    /// What was done of the lesson's questions on an earlier visit.
+    pub carried: Carried,
     /// Seed of the series of questions.
     pub seed: u64,
     /// Place of the question in its series, from 1.
@@ -102,6 +105,8 @@ pub enum PracticeAction {
     ExplanationChecked,
     /// The right clauses were asked for.
     ExplanationShown,
+    /// What a course system kept of an earlier visit was read.
+    Resumed(Carried),
     /// A kept record was read.
     ResultsRestored(Vec<Outcome>),
     /// The record was cleared.
@@ -114,7 +119,9 @@ pub fn practise(practice: &Practice, action: PracticeAction) -> Practice {
     match action {
         PracticeAction::Began { seed } => {
             let seed = next.set.seed.map_or(seed, u64::from);
-            (next.seed, next.number) = (seed, 0);
+            // Who comes back goes on in the same series.
+            let seed = next.carried.seed.unwrap_or(seed);
+            (next.seed, next.number) = (seed, next.carried.count);
             next.ask();
         }
         PracticeAction::QuestionOpened { form, level, seed } => {
@@ -138,6 +145,7 @@ pub fn practise(practice: &Practice, action: PracticeAction) -> Practice {
         }
         PracticeAction::ExplanationChecked => next.explain(Built::marked),
         PracticeAction::ExplanationShown => next.explain(Built::shown),
+        PracticeAction::Resumed(carried) => next.carried = carried,
         PracticeAction::ResultsRestored(results) => {
             next.before = u32::try_from(results.len()).unwrap_or(u32::MAX);
             let earlier = results.into_iter().chain(next.results.drain(..));
@@ -172,7 +180,7 @@ impl Practice {
 
     /// Whether all questions of the lesson have ended; never where it asks for no number.
     pub fn set_is_over(&self) -> bool {
-        self.set.count > 0 && self.finished.len() >= usize::from(self.set.count)
+        self.set.count > 0 && self.carried.with(&self.finished).count >= self.set.count.into()
     }
 
     /// The mixture of the question as a recipe, where the bench can make it.

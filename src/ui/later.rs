@@ -16,6 +16,7 @@ use leptos::wasm_split::SplitLoaderError;
 use leptos::wasm_split::wasm_split;
 
 use super::guide::Guide;
+#[cfg(feature = "teacher")]
 use super::lesson::Lesson;
 use super::practice::Practice;
 use super::working::Working;
@@ -63,7 +64,11 @@ fn lesson(
         Part::Working => view! { <Working/> }.into_any(),
         Part::Practice => view! { <Practice/> }.into_any(),
         Part::Guide => view! { <Guide/> }.into_any(),
+        #[cfg(feature = "teacher")]
         Part::Lesson => view! { <Lesson/> }.into_any(),
+        // No tab leads here.
+        #[cfg(not(feature = "teacher"))]
+        Part::Lesson => ().into_any(),
     }))
 }
 

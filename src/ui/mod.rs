@@ -8,7 +8,9 @@ mod explanations;
 mod glyph;
 mod guide;
 mod later;
+#[cfg(feature = "teacher")]
 mod lesson;
+#[cfg(feature = "teacher")]
 mod lesson_fields;
 mod limits;
 mod panels;
@@ -20,6 +22,7 @@ mod reservoirs;
 mod set_up;
 mod standing;
 mod status;
+#[cfg(feature = "teacher")]
 mod take_away;
 mod told;
 mod why;

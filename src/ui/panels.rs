@@ -65,7 +65,7 @@ pub(super) fn Panels() -> impl IntoView {
         let current = memo_text(Box::new(move |_| (open.get() == number).to_string()));
         let gone = away(panel, Access::Hidden);
         // In a course page a lesson is taken, not made.
-        let foreign = panel == Panel::Lesson && page::is_framed();
+        let foreign = panel == Panel::Lesson && (!cfg!(feature = "teacher") || page::is_framed());
         let hidden = memo_flag(Box::new(move || {
             foreign || gone.get() || number == CURVE && room.get()
         }));

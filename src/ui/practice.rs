@@ -6,9 +6,10 @@ use super::explanations::Explanations;
 use super::questions::Questions;
 use super::standing::Standing;
 use crate::app::desk::{DeskAction, Keeping, PAGES, Page};
+use crate::app::practice::PracticeAction;
 use crate::app::words::practice as words;
-use crate::web::keep;
 use crate::web::store::Store;
+use crate::web::{course, keep};
 
 /// The panel.
 #[component]
@@ -16,8 +17,12 @@ pub(super) fn Practice() -> impl IntoView {
     let store = Store::get();
     if store.peek(|s| !s.desk.restored) {
         store.work(DeskAction::Restored(keep::read()));
+        if let Some(carried) = course::resume() {
+            store.work(DeskAction::Practised(PracticeAction::Resumed(carried)));
+        }
     }
     keep_results(store);
+    tell_course(store);
     let open = store.number(|s| s.desk.page as u32);
     let pages = PAGES.map(|page| {
         let pressed = store.truth(move |s| s.desk.page == page);
@@ -48,6 +53,17 @@ fn keep_results(store: Store) {
         results.get();
         if keeps.get() && !store.peek(|s| keep::write(&s.desk.practice.results)) {
             store.work(DeskAction::KeepingChanged(Keeping::Refused));
+        }
+    });
+}
+
+/// Tells the course system, where there is one, how the lesson's questions went.
+fn tell_course(store: Store) {
+    let results = store.number(|s| s.desk.practice.done);
+    Effect::new(move |_| {
+        results.get();
+        if let Some(report) = store.peek(|s| s.desk.practice.report()) {
+            course::report(&report);
         }
     });
 }

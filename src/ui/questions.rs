@@ -106,14 +106,14 @@ pub(super) fn Questions() -> impl IntoView {
             </div>
         </form>
         <p role="status" class="stands" inner_html=status></p>
+        <div hidden=more>
+            <p class="whole" role="status">{summary}</p>
+            <div class="working" inner_html=finished></div>
+        </div>
         <div class="over" hidden=not_at(Stage::Over)>
             <div class="back">
                 <button type="button" class="key main" hidden=less on:click=next>{words::NEXT}</button>
                 <OnTheBench/>
-            </div>
-            <div hidden=more>
-                <p class="whole" role="status">{summary}</p>
-                <div class="working" inner_html=finished></div>
             </div>
             <h3 hidden=untold>{words::LAYOUT}</h3>
             <div class="working" inner_html=solution></div>

@@ -1,16 +1,18 @@
 //! What a teacher takes away: the link, its code, the frame; and a preview of what it opens.
 
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 
 use super::lesson::draft;
 use crate::app::code::{QUIET, code};
+use crate::app::course::{Edition, lesson_file, package};
 use crate::app::link;
 use crate::app::plan::Plan;
 use crate::app::planning::frame;
 use crate::app::state::State;
 use crate::app::words::teacher as words;
-use crate::web::page;
 use crate::web::store::Store;
+use crate::web::{files, page};
 
 /// The address of the draft's page.
 fn address(state: &State) -> String {
@@ -49,6 +51,7 @@ pub(super) fn TakeAway() -> impl IntoView {
         {copied("lesson-link", words::LINK, link)}
         <Camera/>
         {copied("lesson-frame", words::FRAME, framed)}
+        <Files/>
         <div class="back">
             <button type="button" class="key main" on:click=preview>{words::PREVIEW}</button>
             <span class="back" hidden=none>{sizes.collect_view()}</span>
@@ -108,4 +111,56 @@ fn copied(id: &'static str, name: &'static str, text: Memo<String>) -> AnyView {
         <p class="quiet" role="status">{said}</p>
     }
     .into_any()
+}
+
+/// What is downloaded.
+#[component]
+fn Files() -> impl IntoView {
+    let store = Store::get();
+    let said = RwSignal::new("");
+    let kinds = [None, Some(Edition::Scorm12), Some(Edition::Scorm2004)];
+    let buttons = kinds
+        .into_iter()
+        .zip(words::DOWNLOADS)
+        .map(|(edition, name)| {
+            let make = move |_| {
+                said.set(words::file(None));
+                spawn_local(async move {
+                    let whole = files::whole().await;
+                    let made = whole.is_some_and(|whole| store.peek(|s| save(s, edition, &whole)));
+                    said.try_set(words::file(Some(made)));
+                });
+            };
+            view! { <button type="button" class="key" on:click=make>{name}</button> }.into_any()
+        });
+    view! {
+        <h3>{words::FILES}</h3>
+        <div class="back">{buttons.collect_view()}</div>
+        <p class="quiet">{words::WHAT_IS_TOLD}</p>
+        <p role="status">{said}</p>
+    }
+}
+
+/// Makes the draft's file of `whole` and gives it to the user; whether that went well.
+fn save(state: &State, edition: Option<Edition>, whole: &str) -> bool {
+    let Some(plan) = &state.desk.draft else {
+        return false;
+    };
+    let Some(html) = lesson_file(whole, &link::write(plan).written()) else {
+        return false;
+    };
+    let title = match plan.title.trim() {
+        "" => "Evenkeel",
+        title => title,
+    };
+    match edition {
+        None => files::save("evenkeel-lesson.html", "text/html", html.as_bytes()),
+        Some(edition) => {
+            let name = match edition {
+                Edition::Scorm12 => "evenkeel-scorm-1.2.zip",
+                Edition::Scorm2004 => "evenkeel-scorm-2004.zip",
+            };
+            files::save(name, "application/zip", &package(edition, title, &html))
+        }
+    }
 }

@@ -18,10 +18,6 @@ async function keepCopy() {
   await navigator.serviceWorker.register(worker);
 }
 
-// The application takes this out before it draws itself; if it then fails, it is put back, so that
-// the message that cannotStart shows still stands below what it speaks of.
-const firstPaint = document.querySelector(".first-paint");
-
 start().then(
   () => {
     document.documentElement.dataset.boot = "started";
@@ -32,11 +28,6 @@ start().then(
   },
   (error) => {
     console.error(error);
-    if (!firstPaint.isConnected) {
-      const place = document.getElementById("app");
-      place.textContent = "";
-      place.appendChild(firstPaint);
-    }
     window.cannotStart();
   },
 );

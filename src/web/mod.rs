@@ -8,12 +8,17 @@
 //! | [`palette`] | the theme's colors for it |
 //! | [`surface`] | a canvas made ready for it |
 //! | [`chart`] | draws a chart as SVG with plotters |
+//! | [`course`] | the course system of a course package |
+//! | `files` | a lesson's file fetched, and files given to the user |
 //! | [`keep`] | results on the device, if the learner asks |
 //! | [`page`] | theme, frame and height of the page itself |
 //! | [`watch`] | media queries, sizes of elements, frames |
 
 pub mod canvas;
 pub mod chart;
+pub mod course;
+#[cfg(feature = "teacher")]
+pub mod files;
 pub mod keep;
 mod lettering;
 pub mod page;

@@ -4,6 +4,7 @@
 import { readFile } from "node:fs/promises";
 import { createServer } from "node:http";
 import { extname, join, normalize } from "node:path";
+import { text } from "node:stream/consumers";
 
 const TYPES = {
   ".css": "text/css; charset=utf-8",
@@ -23,23 +24,28 @@ export async function closeAll() {
 }
 
 /** The policy that a page carries in its head. */
-export function policyOf(html) {
+function policyOf(name, html) {
   const meta = html.match(/<meta\s[^>]*http-equiv="?Content-Security-Policy[^>]*>/i);
   const found = meta?.[0].match(/content="([^"]+)"/);
-  if (!found) throw new Error("index.html carries no Content-Security-Policy");
+  if (!found) throw new Error(`${name} carries no Content-Security-Policy`);
   return found[1].replaceAll("&#39;", "'").replaceAll("&quot;", '"');
 }
 
 /**
  * Serves `folder`, or the texts in `pages` ({path: html}) in front of it, at the path `under`.
  * With `shared`, any origin may read the files, as a frame without an origin of its own needs.
+ * What is posted goes to `posted`, whose answer is sent back as JSON.
  */
-export async function serve({ folder, pages = {}, shared = false, under = "", port: wanted = 0 }) {
-  const policy = folder && policyOf(await readFile(join(folder, "index.html"), "utf8"));
+export async function serve({ folder, pages = {}, shared = false, under = "", port: wanted = 0, posted = null }) {
   const asked = [];
   const server = createServer(async (request, response) => {
     const path = new URL(request.url, "http://localhost").pathname;
     asked.push(path);
+    if (posted && request.method === "POST") {
+      const body = await text(request);
+      response.writeHead(200, { "Content-Type": TYPES[".json"] }).end(JSON.stringify(posted(body)));
+      return;
+    }
     if (path in pages) {
       response.writeHead(200, { "Content-Type": TYPES[".html"] }).end(pages[path]);
       return;
@@ -50,7 +56,7 @@ export async function serve({ folder, pages = {}, shared = false, under = "", po
       const name = normalize(below === "/" ? "/index.html" : decodeURIComponent(below));
       const body = await readFile(join(folder, name));
       const headers = { "Content-Type": TYPES[extname(name)] ?? "application/octet-stream" };
-      if (extname(name) === ".html") headers["Content-Security-Policy"] = policy;
+      if (extname(name) === ".html") headers["Content-Security-Policy"] = policyOf(name, body.toString());
       if (shared) headers["Access-Control-Allow-Origin"] = "*";
       response.writeHead(200, headers).end(body);
     } catch {

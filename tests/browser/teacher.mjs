@@ -1,5 +1,9 @@
 // The teacher's side: a lesson is set up, taken away as a link, a code and a frame, and opens so.
 
+import { execFileSync } from "node:child_process";
+import { copyFile, mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { equal, none, ok } from "./expect.mjs";
 import { Bench } from "./bench.mjs";
 import { Lesson, sameSeries } from "./lesson.mjs";
@@ -11,7 +15,8 @@ async function opened(open, options = {}) {
   await bench.panel("Lesson");
   const panel = bench.page.locator("#panel .lesson");
   await panel.waitFor();
-  for (const section of await panel.locator("details:not([open]) > summary").all()) await section.click();
+  const closed = panel.locator("details:not([open]) > summary");
+  while (await closed.count()) await closed.first().click();
   const link = async () => (await panel.locator("#lesson-link").inputValue()).replace(/^https?:\/\/[^/]+\//, "");
   return { bench, panel, link };
 }
@@ -80,6 +85,38 @@ export default {
     ok(/^<iframe src="[^"]*\?v=1&amp;theme=dark" width="100%" height="760" title="Evenkeel"><\/iframe>$/.test(frame), frame);
   },
 
+  "a file and course packages": async ({ open, visit }) => {
+    const { bench, panel } = await opened(open);
+    await panel.getByLabel("Title").fill(MARKUP);
+    await panel.getByLabel("Decimal mark").selectOption({ label: "comma: 4,76" });
+    const download = async (name) => {
+      const [file] = await Promise.all([bench.page.waitForEvent("download"), panel.getByRole("button", { name }).click()]);
+      await panel.getByText("The file is in your downloads.").waitFor();
+      return file.path();
+    };
+    const path = await download("This lesson as one file");
+    const folder = await mkdtemp(join(tmpdir(), "evenkeel-"));
+    try {
+      await copyFile(path, join(folder, "lesson.html"));
+      const page = await visit({ origins: ["file://"], before: [sameSeries] });
+      await page.goto(`file://${folder}/lesson.html`);
+      const learner = await Bench.on(page);
+      equal((await learner.read()).texts.ph, "4,87", "the file's bench, with a comma");
+      equal(await page.locator(".told > summary").innerText(), MARKUP, "the title");
+      equal(await page.locator(".told img, .told b").count(), 0, "markup in the title became markup");
+      equal(await page.getByRole("button", { name: "Lesson", exact: true }).count(), 0, "the teacher's side in a lesson's file");
+      for (const [name, schema] of [["Course package, SCORM 1.2", "1.2"], ["Course package, SCORM 2004", "2004 4th Edition"]]) {
+        const zip = await download(name);
+        const list = execFileSync("python3", ["-c", "import sys,zipfile; z=zipfile.ZipFile(sys.argv[1]); assert z.testzip() is None; print(z.namelist()); print(z.read('imsmanifest.xml').decode())", zip]).toString();
+        ok(list.startsWith("['imsmanifest.xml', 'index.html']"), list.slice(0, 80));
+        ok(list.includes(`<schemaversion>${schema}</schemaversion>`), `${name}: another edition`);
+        ok(list.includes("&lt;b&gt;bold&lt;/b&gt;") && !list.includes("<b>"), `${name}: the title in the manifest`);
+      }
+    } finally {
+      await rm(folder, { recursive: true });
+    }
+  },
+
   "the preview is the lesson": async ({ open }) => {
     const { bench, panel } = await opened(open);
     await panel.getByLabel("Decimal mark").selectOption({ label: "comma: 4,76" });
@@ -109,7 +146,7 @@ export default {
 
   "the same lesson from the fragment": async ({ open }) => {
     const bench = await open({ query: "#v=1&pair=ammonium.1&theme=dark" });
-    equal((await bench.read()).texts.ph, "9.25", "the pair of the fragment");
+    equal((await bench.read()).texts.ph, "9.24", "the pair of the fragment");
     equal(await bench.page.evaluate(() => document.documentElement.dataset.theme), "dark", "the theme");
   },
 

@@ -7,6 +7,7 @@
 )]
 
 mod constants;
+mod course;
 mod curves;
 mod digest;
 mod digest_cases;

@@ -1,5 +1,6 @@
 //! A lesson as it opens, and its questions to the end. No source: how this page behaves.
 
+use evenkeel::app::carried::Carried;
 use evenkeel::app::desk::{DeskAction, work};
 use evenkeel::app::guide::GuideStep;
 use evenkeel::app::link::read;
@@ -156,6 +157,68 @@ fn told_at_the_end_means_nothing_is_told_before() {
     assert_eq!(told.matches("<details class=\"finished\">").count(), 2);
     assert!(told.contains("1.11"), "{told}");
     assert_eq!(practice.results.iter().filter(|r| r.clean).count(), 1);
+}
+
+/// What a course system is told and gives back goes on where it was.
+#[test]
+fn questions_go_on_where_a_course_system_left_them() {
+    let link = "v=1&ask=mix.ka&n=3&level=whole";
+    let mut state = opened(link);
+    act(&mut state, PracticeAction::Began { seed: 99 });
+    assert_eq!(state.desk.practice.report().unwrap().score, None);
+    answer(&mut state, false);
+    act(&mut state, PracticeAction::NextAsked);
+    answer(&mut state, true);
+    answer(&mut state, false);
+    let told = state.desk.practice.report().unwrap();
+    assert_eq!(
+        (told.score, told.done, told.state.as_str()),
+        (Some(83.3), false, "v1;99;2;1;5;6")
+    );
+    act(&mut state, PracticeAction::NextAsked);
+    let third = state.desk.practice.task.as_ref().unwrap().question.clone();
+    // Another visit, with another chance.
+    let mut again = opened(link);
+    act(
+        &mut again,
+        PracticeAction::Resumed(Carried::read(&told.state).unwrap()),
+    );
+    act(&mut again, PracticeAction::Began { seed: 5 });
+    assert_eq!(again.desk.practice.task.as_ref().unwrap().question, third);
+    assert_eq!(again.desk.practice.report().unwrap().state, told.state);
+    answer(&mut again, false);
+    assert!(again.desk.practice.set_is_over());
+    assert!(
+        summary::heading(&again.desk.practice).starts_with("All 3 questions are done: 2 right")
+    );
+    // And once it is over there is nothing to ask.
+    let over = again.desk.practice.report().unwrap();
+    assert!(over.done);
+    let mut late = opened(link);
+    act(
+        &mut late,
+        PracticeAction::Resumed(Carried::read(&over.state).unwrap()),
+    );
+    act(&mut late, PracticeAction::Began { seed: 5 });
+    assert_eq!(
+        (
+            late.desk.practice.task.is_none(),
+            late.desk.practice.set_is_over()
+        ),
+        (true, true)
+    );
+    assert_eq!(words::heading(&late.desk.practice), "");
+    for junk in [
+        "",
+        "v2;1;1;1;1;1",
+        "v1;x",
+        "v1;1;2;3;1;1",
+        "v1;1;1;1;9;1",
+        "🧪",
+    ] {
+        assert_eq!(Carried::read(junk), None, "{junk}");
+    }
+    assert_eq!(opened("").desk.practice.report(), None);
 }
 
 /// Every text of a lesson is in its conventions: nothing of the usual ones is left over.

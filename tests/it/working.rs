@@ -4,7 +4,7 @@ use evenkeel::app::bench::Bench;
 use evenkeel::app::pair::PairChoice;
 use evenkeel::app::reading::Reading;
 use evenkeel::app::recipe::{Field, Method, Recipe};
-use evenkeel::app::words::task::worked_line;
+use evenkeel::app::words::worked_line::worked_line;
 use evenkeel::app::words::working::{
     solution_html, solution_plain, solution_spoken, working_html, working_plain, working_spoken,
 };

@@ -28,6 +28,7 @@ pub mod task;
 pub mod teacher;
 mod telling;
 mod verdict;
+pub mod worked_line;
 pub mod working;
 
 /// With its first letter a capital.

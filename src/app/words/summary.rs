@@ -1,7 +1,8 @@
 //! The questions of a lesson once all are done.
 
+use crate::app::carried::marks;
 use crate::app::practice::Practice;
-use crate::app::task::{Filled, Task};
+use crate::app::task::Filled;
 use crate::app::words::asked;
 use crate::app::words::practice::form;
 use crate::app::words::slip::{feedback, written};
@@ -15,30 +16,11 @@ pub fn heading(practice: &Practice) -> String {
     if !practice.set_is_over() {
         return String::new();
     }
-    let tasks = &practice.finished;
-    let right = tasks.iter().filter(|task| is_right_at_once(task)).count();
-    let (own, most) = tasks.iter().fold((0, 0), |(own, most), task| {
-        let marks = marks(task);
-        (own + marks.0, most + marks.1)
-    });
+    let done = practice.carried.with(&practice.finished);
     format!(
-        "All {} questions are done: {right} right at the first try, {own} of {most} marks.",
-        tasks.len()
+        "All {} questions are done: {} right at the first try, {} of {} marks.",
+        done.count, done.right, done.marks, done.most
     )
-}
-
-/// Marks of the first tries; none where there was no try.
-pub fn marks(task: &Task) -> (usize, usize) {
-    let own = task
-        .lines
-        .iter()
-        .filter(|l| l.filled != Filled::FromTheStart);
-    task.first_marks().unwrap_or((0, own.count()))
-}
-
-fn is_right_at_once(task: &Task) -> bool {
-    let (own, most) = marks(task);
-    own == most && task.wrong_tries == 0
 }
 
 /// Question by question: the marks, what stood in each line and what is said of it, and the

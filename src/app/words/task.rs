@@ -7,8 +7,8 @@ use crate::app::practice::Practice;
 use crate::app::task::{End, Filled, Stage, Task};
 use crate::app::words::question::{DATA, question as wording};
 use crate::app::words::slip::{feedback, written};
-use crate::app::words::telling::block;
-use crate::app::words::working::{pen, solution_html};
+use crate::app::words::worked_line::worked_line;
+use crate::app::words::working::solution_html;
 use crate::app::words::{asked, kind as kinds, practice as words};
 use crate::lesson::markup::{escaped, html};
 use crate::lesson::sig_fig::Writer;
@@ -23,6 +23,9 @@ use crate::lesson::sums::symbol::Symbol;
 /// Which question it is: "Question 3 · Work out pH from two concentrations".
 pub fn heading(practice: &Practice) -> String {
     let form = practice.task.as_ref().map(|t| t.question.problem.form);
+    if form.is_none() {
+        return String::new();
+    }
     let number = practice.number.to_string();
     let count = match practice.set.count {
         0 => String::new(),
@@ -165,38 +168,6 @@ pub fn line_shown(practice: &Practice, place: usize, writer: Writer) -> String {
             _ => worked,
         }
     })
-}
-
-/// How the line about `symbol` is worked out in a solution: its formula, with its numbers and
-/// what comes out if they are to be shown, and then with the lines before it that nobody is
-/// asked for. Empty for a line that it lacks.
-pub fn worked_line(
-    problem: &Problem,
-    solution: &Solution,
-    symbol: Symbol,
-    numbers: bool,
-    writer: Writer,
-) -> String {
-    let lines: Vec<_> = solution.steps.iter().flat_map(|step| &step.lines).collect();
-    let Some(place) = lines.iter().position(|line| line.symbol == symbol) else {
-        return String::new();
-    };
-    let asked = problem.asked();
-    let unasked = lines[..place].iter().rev();
-    let unasked = unasked.take_while(|line| numbers && !asked.contains(&line.symbol));
-    let first = place - unasked.count();
-    let pen = pen(&problem.names, problem.variant, writer);
-    let mut out = String::new();
-    for line in &lines[first..=place] {
-        let rows = pen.rows(line);
-        let mut shown = vec![rows.symbols];
-        if numbers {
-            shown.extend(rows.values);
-            shown.push(rows.result);
-        }
-        block(&pen, &shown, &mut out);
-    }
-    out
 }
 
 /// The formula of a line that is open, where the level shows it.

@@ -166,6 +166,30 @@ pub const CODE: &str = "The link as a code for a phone's camera";
 /// Said where the link is too long for a code.
 pub const NO_CODE: &str = "Too long for a code that a camera reads easily. Shorten the prompts.";
 
+/// Above what is downloaded.
+pub const FILES: &str = "Files";
+
+/// What can be downloaded: one file, and packages for course systems.
+pub const DOWNLOADS: [&str; 3] = [
+    "This lesson as one file",
+    "Course package, SCORM 1.2",
+    "Course package, SCORM 2004",
+];
+
+/// What a package tells.
+pub const WHAT_IS_TOLD: &str = "A course package tells the course system score, completion and where the learner was. A learner's name is not read. It has a score where the lesson has a number of questions.";
+
+/// Said while a file is made, once it is there, or if it could not be had.
+pub const fn file(made: Option<bool>) -> &'static str {
+    match made {
+        None => "Making the file …",
+        Some(true) => "The file is in your downloads.",
+        Some(false) => {
+            "The file could not be made: a part of it did not arrive. Try again with a working connection."
+        }
+    }
+}
+
 /// The preview.
 pub const PREVIEW: &str = "Preview";
 
