@@ -13,12 +13,10 @@ use crate::app::words::{asked, kind as kinds, practice as words};
 use crate::lesson::markup::{escaped, html};
 use crate::lesson::sig_fig::Writer;
 use crate::lesson::sums::entry::{Entry, unit_wanted};
-use crate::lesson::sums::form::{Form, Problem};
+use crate::lesson::sums::form::Form;
 use crate::lesson::sums::kind::{Kind, kind, offered};
 use crate::lesson::sums::mark::{Marked, Verdict};
 use crate::lesson::sums::question::Question;
-use crate::lesson::sums::solution::Solution;
-use crate::lesson::sums::symbol::Symbol;
 
 /// Which question it is: "Question 3 · Work out pH from two concentrations".
 pub fn heading(practice: &Practice) -> String {
