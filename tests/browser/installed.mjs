@@ -42,7 +42,8 @@ const buildOf = (page) => page.evaluate(() => document.documentElement.dataset.b
 
 /** The files that a folder holds, as the addresses under which they are kept. */
 function addresses(folder, base) {
-  const names = readdirSync(folder).filter((name) => name !== "sw.js");
+  // The lesson's file is what a teacher takes away, and too much for every visitor to keep.
+  const names = readdirSync(folder).filter((name) => !["sw.js", "lesson-file.html"].includes(name));
   return names.map((name) => base + (name === "index.html" ? "" : name)).sort();
 }
 
