@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use crate::app::guide::{Guide, GuideAction, Since, guide};
 use crate::app::plan::Plan;
-use crate::app::planning::{Draft, PlanAction, plan};
+use crate::app::planning::{PlanAction, plan};
 use crate::app::practice::{Practice, PracticeAction, practise};
 use crate::app::progress::Outcome;
 use crate::app::state::State;
@@ -48,7 +48,7 @@ pub struct Desk {
     /// The guided start.
     pub guide: Guide,
     /// The lesson that a teacher is setting up, once one is.
-    pub draft: Option<Draft>,
+    pub draft: Option<Plan>,
     /// Whether results are kept on the device.
     pub keeping: Keeping,
     /// Whether what the device keeps has been looked for.

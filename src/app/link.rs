@@ -15,7 +15,8 @@ use crate::app::link::keys::{FIELD_KEYS, Start, code};
 use crate::app::link::notice::Notice;
 use crate::app::link::reader::{LONGEST_VALUE, Reader};
 use crate::app::plan::{Access, Feedback, Look, PARTS, Plan};
-use crate::lesson::conventions::{ConcentrationUnit, Mark, Names, VolumeUnit};
+use crate::lesson::conventions::{ConcentrationUnit, Names, VolumeUnit};
+use crate::lesson::sig_fig::DecimalMark;
 
 /// The version that is written, and the only one that is read.
 pub const VERSION: &str = "1";
@@ -112,7 +113,7 @@ pub fn write(plan: &Plan) -> Link {
     );
     put("vol", code(conventions.volume), code(VolumeUnit::default()));
     put("names", code(conventions.names), code(Names::default()));
-    put("mark", code(conventions.mark), code(Mark::default()));
+    put("mark", code(conventions.mark), code(DecimalMark::default()));
     put("tol", &plan.tolerance.0.to_string(), "1");
     put("theme", code(plan.look), code(Look::default()));
     let fragment = text::write(&plan.title, &plan.prompts);

@@ -31,6 +31,7 @@ mod calculation;
 pub mod carried;
 pub mod code;
 pub mod course;
+mod crc;
 pub mod desk;
 pub mod field;
 pub mod graph;

@@ -46,7 +46,7 @@ impl State {
     /// How numbers are written.
     pub fn writer(&self) -> Writer {
         Writer {
-            mark: self.plan.conventions.mark.into(),
+            mark: self.plan.conventions.mark,
         }
     }
 }

@@ -142,15 +142,34 @@ pub struct Plan {
     pub prompts: Vec<String>,
 }
 
+impl QuestionSet {
+    /// Whether the lesson says which questions there are, or how many: then a learner does not.
+    pub const fn is_set(&self) -> bool {
+        self.count > 0 || !self.forms.is_empty()
+    }
+
+    /// When answers are spoken of: at the end only where there is one.
+    pub const fn feedback(&self) -> Feedback {
+        if self.count > 0 {
+            self.feedback
+        } else {
+            Feedback::AtOnce
+        }
+    }
+}
+
 impl Plan {
     /// Whether `part` can be used.
     pub const fn access(&self, part: Part) -> Access {
         self.access[part as usize]
     }
 
-    /// Whether anything of a teacher's own is in it.
-    pub fn is_own(&self) -> bool {
-        *self != Self::default()
+    /// What others call it, as a frame's title or in a course: its title, or the page's name.
+    pub fn name(&self) -> String {
+        match tidy(&self.title, LONGEST_TITLE) {
+            title if title.is_empty() => "Evenkeel".to_owned(),
+            title => title,
+        }
     }
 }
 

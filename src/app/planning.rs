@@ -5,10 +5,8 @@ use crate::app::plan::{
 };
 use crate::app::progress::Level;
 use crate::lesson::conventions::Conventions;
+use crate::lesson::markup::escaped;
 use crate::lesson::sums::form::{FORMS, Form};
-
-/// A lesson being set up. Words stand in it as typed; a link has them tidied.
-pub type Draft = Plan;
 
 /// Something that a teacher did to the draft.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,8 +37,8 @@ pub enum PlanAction {
     PromptTyped(usize, String),
 }
 
-/// The draft after `action`. Pure.
-pub fn plan(draft: &Draft, action: PlanAction) -> Draft {
+/// The draft after `action`. Words stand in it as typed; a link has them tidied. Pure.
+pub fn plan(draft: &Plan, action: PlanAction) -> Plan {
     let mut next = draft.clone();
     let questions = &mut next.questions;
     match action {
@@ -61,13 +59,7 @@ pub fn plan(draft: &Draft, action: PlanAction) -> Draft {
         PlanAction::CountChosen(count) => questions.count = count.min(MOST_QUESTIONS),
         PlanAction::LevelChosen(level) => questions.level = level,
         PlanAction::SeedChosen(seed) => questions.seed = seed,
-        PlanAction::FeedbackChosen(feedback) => {
-            questions.feedback = feedback;
-            // "At the end" needs one.
-            if feedback == Feedback::AtTheEnd && questions.count == 0 {
-                questions.count = USUAL_COUNT;
-            }
-        }
+        PlanAction::FeedbackChosen(feedback) => questions.feedback = feedback,
         PlanAction::ConventionsChosen(conventions) => next.conventions = conventions,
         PlanAction::ToleranceChosen(hundredths) => {
             let (low, high) = (*TOLERANCES.start(), *TOLERANCES.end());
@@ -85,20 +77,12 @@ pub fn plan(draft: &Draft, action: PlanAction) -> Draft {
     next
 }
 
-/// Questions of a lesson that has to have an end.
-pub const USUAL_COUNT: u8 = 5;
-
-/// The text of a frame for a course page: it needs no more than these four attributes, for many
-/// course pages strip all others.
-pub fn frame(address: &str, title: &str) -> String {
-    let title = if title.trim().is_empty() {
-        "Evenkeel"
-    } else {
-        title.trim()
-    };
+/// The text of a frame for a course page, which shows `plan` from `address`: it needs no more than
+/// these four attributes, for many course pages strip all others.
+pub fn frame(plan: &Plan, address: &str) -> String {
     format!(
         "<iframe src=\"{}\" width=\"100%\" height=\"760\" title=\"{}\"></iframe>",
-        crate::lesson::markup::escaped(address),
-        crate::lesson::markup::escaped(title),
+        escaped(address),
+        escaped(&plan.name()),
     )
 }

@@ -128,6 +128,8 @@ pub fn practise(practice: &Practice, action: PracticeAction) -> Practice {
             next.number = next.number.saturating_add(1);
             next.task = Some(Task::new(question(form, seed), level, next.manner));
         }
+        // Where the lesson says what is asked, nobody else does.
+        PracticeAction::FormChosen(_) | PracticeAction::LevelChosen(_) if next.set.is_set() => {}
         PracticeAction::FormChosen(form) => {
             next.form = form;
             next.ask();
@@ -172,7 +174,7 @@ impl Practice {
             set: Arc::new(plan.questions.clone()),
             manner: Manner {
                 tolerance: plan.tolerance.tolerance(),
-                feedback: plan.questions.feedback,
+                feedback: plan.questions.feedback(),
             },
             ..Self::default()
         }

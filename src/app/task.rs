@@ -57,8 +57,6 @@ pub struct TaskLine {
     pub filled: Filled,
     /// What stands in it, as typed.
     pub text: String,
-    /// Whether that was handed in.
-    pub handed_in: bool,
     /// What it was read as and what became of it, when it was last handed in; `None` once
     /// it is typed in again.
     pub marked: Option<Marked>,
@@ -124,7 +122,6 @@ impl Task {
                 Filled::ByLearner
             },
             text: String::new(),
-            handed_in: false,
             marked: None,
             first: None,
         };
@@ -195,7 +192,6 @@ impl Task {
         if let Some(line) = self.lines.get_mut(place) {
             line.text = text;
             line.marked = None;
-            line.handed_in = false;
         }
     }
 
@@ -203,12 +199,9 @@ impl Task {
         if self.stage() != Stage::Lines {
             return;
         }
-        for line in &mut self.lines {
-            line.handed_in = line.filled == Filled::ByLearner;
-        }
-        let wrong = self.mark();
+        let wrong = self.mark(true);
         if self.manner.feedback == Feedback::AtTheEnd {
-            self.end = self.can_be_handed_in().then_some(End::HandedIn);
+            self.hand_in();
             return;
         }
         let Some(place) = wrong else { return };
@@ -220,14 +213,16 @@ impl Task {
         }
     }
 
-    /// Marks the lines that were handed in as they stand, and ends the question if nothing is left
-    /// to do. The place of the first number that is wrong: junk is not, it costs nothing.
-    fn mark(&mut self) -> Option<usize> {
+    /// Marks the lines as they stand, `all` of them or those that were marked before, and ends the
+    /// question if nothing is left to do. The place of the first number that is wrong: junk is
+    /// not, it costs nothing.
+    fn mark(&mut self, all: bool) -> Option<usize> {
+        let counts = |line: &TaskLine| all || line.marked.is_some();
         let problem = &self.question.problem;
         let right = problem.sheet.right();
         let entry = |line: &TaskLine| match (line.filled, right.get(line.symbol)) {
             (Filled::FromTheStart | Filled::AsHelp, Some(value)) => Entry::Number(value),
-            _ if !line.handed_in => Entry::Blank,
+            _ if !counts(line) => Entry::Blank,
             _ => read_line(problem, line.symbol, &line.text),
         };
         let entries: Vec<Entry> = self.lines.iter().map(entry).collect();
@@ -235,7 +230,7 @@ impl Task {
         let complete = score(problem, &marked) == self.lines.len();
         let mut wrong = None;
         for (place, (line, marked)) in self.lines.iter_mut().zip(marked).enumerate() {
-            if line.filled != Filled::ByLearner || !line.handed_in {
+            if line.filled != Filled::ByLearner || !counts(line) {
                 continue;
             }
             let earns = marked.verdict.earns();
@@ -279,12 +274,11 @@ impl Task {
                 )
             };
             let followed: Vec<bool> = self.lines.iter().map(follows).collect();
-            self.mark();
+            self.mark(false);
             // What followed from the line that stood there has to be worked out anew: no slip.
             for (line, followed) in self.lines.iter_mut().zip(followed) {
                 if followed && line.marked.as_ref().is_some_and(|m| !m.verdict.earns()) {
                     line.marked = None;
-                    line.handed_in = false;
                 }
             }
         }

@@ -51,26 +51,7 @@ pub struct Conventions {
     /// Of substances.
     pub names: Names,
     /// Of numbers.
-    pub mark: Mark,
-}
-
-/// The decimal mark, which can be compared and hashed like the others.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
-pub enum Mark {
-    /// 4.76
-    #[default]
-    Point,
-    /// 4,76
-    Comma,
-}
-
-impl From<Mark> for DecimalMark {
-    fn from(mark: Mark) -> Self {
-        match mark {
-            Mark::Point => Self::Point,
-            Mark::Comma => Self::Comma,
-        }
-    }
+    pub mark: DecimalMark,
 }
 
 /// A word or unit, and what stands for it.
@@ -129,12 +110,11 @@ impl Conventions {
     }
 }
 
-fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars
-        .next()
-        .map(|first| first.to_uppercase().chain(chars).collect())
-        .unwrap_or_default()
+/// `text` with its first letter a capital.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|c| c.to_ascii_uppercase());
+    first.into_iter().chain(letters).collect()
 }
 
 /// `text` with everything exchanged, each place once.

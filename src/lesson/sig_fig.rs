@@ -12,7 +12,7 @@ use crate::chem::power::decimal;
 use crate::chem::quantity::{Amount, Concentration, Ph, Volume};
 
 /// The character between units and tenths.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
 pub enum DecimalMark {
     /// 4.76
     #[default]

@@ -1,12 +1,13 @@
 //! The teacher's side: what a class opens.
 
-use leptos::ev::Event;
 use leptos::prelude::*;
 
 use super::lesson_fields::{coded, listed, tick, typed};
 use super::take_away::TakeAway;
 use crate::app::desk::DeskAction;
-use crate::app::plan::{ACCESSES, MOST_PROMPTS, MOST_QUESTIONS, PARTS, Plan, TOLERANCES};
+use crate::app::plan::{
+    ACCESSES, LONGEST_PROMPT, LONGEST_TITLE, MOST_PROMPTS, MOST_QUESTIONS, PARTS, Plan, TOLERANCES,
+};
 use crate::app::planning::PlanAction;
 use crate::app::progress::LEVELS;
 use crate::app::state::State;
@@ -57,14 +58,14 @@ pub(super) fn Lesson() -> impl IntoView {
     );
     let title = typed(
         store,
-        words::TITLE.to_owned(),
+        (words::TITLE.to_owned(), LONGEST_TITLE),
         Box::new(|plan| plan.title.clone()),
         Box::new(|_, text| PlanAction::TitleTyped(text)),
     );
     let prompts = (0..MOST_PROMPTS).map(|place| {
         typed(
             store,
-            words::prompt(place),
+            (words::prompt(place), LONGEST_PROMPT),
             Box::new(move |plan| plan.prompts.get(place).cloned().unwrap_or_default()),
             Box::new(move |_, text| PlanAction::PromptTyped(place, text)),
         )
@@ -106,12 +107,13 @@ fn Questions() -> impl IntoView {
             Box::new(move |_, _| PlanAction::FormSwitched(form)),
         )
     });
-    let count = store.typed(|s| draft(s, |plan| plan.questions.count.to_string()));
-    let counted = move |e: Event| {
-        if let Ok(count) = event_target_value(&e).parse::<u8>() {
-            act(store, PlanAction::CountChosen(count));
-        }
-    };
+    let count = listed(
+        store,
+        words::COUNT,
+        (0..=MOST_QUESTIONS).map(words::count).collect(),
+        Box::new(|plan| plan.questions.count.into()),
+        Box::new(|_, n| PlanAction::CountChosen(u8::try_from(n).unwrap_or(MOST_QUESTIONS))),
+    );
     let names = LEVELS.map(practice::level).map(str::to_owned);
     let level = listed(
         store,
@@ -146,10 +148,7 @@ fn Questions() -> impl IntoView {
             <legend>{words::FORMS}</legend>
             {forms.collect_view()}
         </fieldset>
-        <label>
-            {words::COUNT}
-            <input type="number" min="0" max=MOST_QUESTIONS.to_string() step="1" prop:value=count on:change=counted/>
-        </label>
+        {count}
         {level}
         {feedback}
         {same}

@@ -79,11 +79,11 @@ pub(super) fn tick(store: Store, name: &'static str, is: Shown<bool>, does: Does
     .into_any()
 }
 
-/// A line of words.
+/// A line of words, and how long it may be.
 #[inline(never)]
 pub(super) fn typed(
     store: Store,
-    name: String,
+    (name, longest): (String, usize),
     text: Shown<String>,
     does: Does<String>,
 ) -> AnyView {
@@ -97,7 +97,7 @@ pub(super) fn typed(
     view! {
         <label>
             {name}
-            <input type="text" autocomplete="off" maxlength="200" prop:value=value on:input=write/>
+            <input type="text" autocomplete="off" maxlength=longest.to_string() prop:value=value on:input=write/>
         </label>
     }
     .into_any()

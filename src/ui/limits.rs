@@ -2,7 +2,9 @@
 
 use leptos::prelude::*;
 
+use crate::app::state::Panel;
 use crate::app::words::label;
+use crate::web::page;
 use crate::web::store::Store;
 
 /// The panel.
@@ -13,6 +15,12 @@ pub(super) fn Limits() -> impl IntoView {
         label::limits(reading.now.ph(), reading.davies, note, writer)
     });
     view! {
-        <div class="panel limits" tabindex="0" role="region" aria-label=label::PANELS[3] inner_html=text></div>
+        <div class="panel limits" tabindex="0" role="region" aria-label=label::PANELS[Panel::Limits as usize]>
+            <div inner_html=text></div>
+            // A lesson's file has no page beside it.
+            <p hidden=page::is_file()>
+                <a href="privacy.html" target="_blank" rel="noopener">{label::PRIVACY}</a>
+            </p>
+        </div>
     }
 }

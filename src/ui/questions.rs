@@ -4,7 +4,7 @@ use leptos::ev::Event;
 use leptos::prelude::*;
 
 use crate::app::desk::DeskAction;
-use crate::app::plan::Feedback;
+use crate::app::plan::{Access, Feedback, Part};
 use crate::app::practice::PracticeAction;
 use crate::app::progress::LEVELS;
 use crate::app::state::State;
@@ -32,15 +32,13 @@ pub(super) fn Questions() -> impl IntoView {
     let solution = store.state_text(|s| parts::solution(&s.desk.practice, s.writer()));
     let summary = store.state_text(|s| summary::heading(&s.desk.practice));
     let finished = store.state_text(|s| summary::questions(&s.desk.practice, s.writer()));
-    let more = store.flag(|s| !s.desk.practice.set_is_over());
-    let less = store.flag(|s| s.desk.practice.set_is_over());
+    let over = store.flag(|s| s.desk.practice.set_is_over());
     // A lesson that sets its questions leaves nothing to choose, and one that tells at the end
     // gives no help on the way.
-    let is_set =
-        store.flag(|s| s.desk.practice.set.count > 0 || !s.desk.practice.set.forms.is_empty());
+    let is_set = store.flag(|s| s.desk.practice.set.is_set());
     let at_end = store.flag(|s| s.desk.practice.manner.feedback == Feedback::AtTheEnd);
     let check = store.state_text(|s| words::check(s.desk.practice.manner.feedback).to_owned());
-    let untold = store.flag(|s| parts::solution(&s.desk.practice, s.writer()).is_empty());
+    let untold = move || solution.with(String::is_empty);
     // The lines are made anew for each question; typing in them does not.
     let series = store.number(|s| s.desk.practice.number);
     let lines = move || {
@@ -106,13 +104,13 @@ pub(super) fn Questions() -> impl IntoView {
             </div>
         </form>
         <p role="status" class="stands" inner_html=status></p>
-        <div hidden=more>
+        <div hidden=move || !over.get()>
             <p class="whole" role="status">{summary}</p>
             <div class="working" inner_html=finished></div>
         </div>
         <div class="over" hidden=not_at(Stage::Over)>
             <div class="back">
-                <button type="button" class="key main" hidden=less on:click=next>{words::NEXT}</button>
+                <button type="button" class="key main" hidden=over on:click=next>{words::NEXT}</button>
                 <OnTheBench/>
             </div>
             <h3 hidden=untold>{words::LAYOUT}</h3>
@@ -147,7 +145,9 @@ fn Do(
 #[component]
 fn OnTheBench() -> impl IntoView {
     let store = Store::get();
-    let cannot = store.flag(|s| s.desk.practice.recipe().is_none());
+    // Nor where the lesson keeps the bench as it is.
+    let cannot =
+        store.flag(|s| s.access(Part::SetUp) != Access::Open || s.desk.practice.recipe().is_none());
     let put = move |_| {
         store.work(DeskAction::QuestionPutOnBench);
         page::to_top();

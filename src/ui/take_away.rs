@@ -4,14 +4,13 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use super::lesson::draft;
-use crate::app::code::{QUIET, code};
+use crate::app::code::code;
 use crate::app::course::{Edition, lesson_file, package};
 use crate::app::link;
-use crate::app::plan::Plan;
 use crate::app::planning::frame;
 use crate::app::state::State;
 use crate::app::words::teacher as words;
-use crate::web::store::Store;
+use crate::web::store::{Store, memo_text};
 use crate::web::{files, page};
 
 /// The address of the draft's page.
@@ -32,7 +31,7 @@ pub(super) fn TakeAway() -> impl IntoView {
         })
     });
     let link = store.typed(address);
-    let framed = store.typed(|s| draft(s, |plan: &Plan| frame(&address(s), &plan.title)));
+    let framed = store.typed(move |s| draft(s, |plan| frame(plan, &link.get())));
     let size = RwSignal::new(words::SIZES[0].0);
     let sizes = words::SIZES.map(|(name, text)| {
         let pressed = move || (size.get() == name).to_string();
@@ -43,13 +42,13 @@ pub(super) fn TakeAway() -> impl IntoView {
     });
     // Typing makes a link a letter; the preview follows once it is asked for.
     let previewed = RwSignal::new(String::new());
-    let preview = move |_| previewed.set(store.peek(address));
+    let preview = move |_| previewed.set(link.get_untracked());
     let none = move || previewed.with(String::is_empty);
     view! {
         <h3>{words::TAKE_AWAY}</h3>
         <p class="warning" role="status">{warning}</p>
         {copied("lesson-link", words::LINK, link)}
-        <Camera/>
+        <Camera link/>
         {copied("lesson-frame", words::FRAME, framed)}
         <Files/>
         <div class="back">
@@ -69,23 +68,13 @@ pub(super) fn TakeAway() -> impl IntoView {
 
 /// The link as a code.
 #[component]
-fn Camera() -> impl IntoView {
-    let store = Store::get();
-    let drawn = store.typed(|s| {
-        code(&address(s)).map_or_else(String::new, |code| {
-            let side = (code.side + 2 * QUIET).to_string();
-            let tag = [
-                "<svg viewBox=\"0 0 ",
-                &side,
-                " ",
-                &side,
-                "\" role=\"img\" aria-label=\"",
-            ]
-            .concat();
-            let rest = "\"><path class=\"light\" d=\"M0 0h999v999H0z\"/><path d=\"";
-            [&tag, words::CODE, rest, &code.path, "\"/></svg>"].concat()
-        })
-    });
+fn Camera(
+    /// The link.
+    link: Memo<String>,
+) -> impl IntoView {
+    let drawn = memo_text(Box::new(move |_| {
+        code(&link.get(), words::CODE).unwrap_or_default()
+    }));
     let fits = move || !drawn.with(String::is_empty);
     view! {
         <div class="code" inner_html=drawn></div>
@@ -149,10 +138,6 @@ fn save(state: &State, edition: Option<Edition>, whole: &str) -> bool {
     let Some(html) = lesson_file(whole, &link::write(plan).written()) else {
         return false;
     };
-    let title = match plan.title.trim() {
-        "" => "Evenkeel",
-        title => title,
-    };
     match edition {
         None => files::save("evenkeel-lesson.html", "text/html", html.as_bytes()),
         Some(edition) => {
@@ -160,7 +145,11 @@ fn save(state: &State, edition: Option<Edition>, whole: &str) -> bool {
                 Edition::Scorm12 => "evenkeel-scorm-1.2.zip",
                 Edition::Scorm2004 => "evenkeel-scorm-2004.zip",
             };
-            files::save(name, "application/zip", &package(edition, title, &html))
+            files::save(
+                name,
+                "application/zip",
+                &package(edition, &plan.name(), &html),
+            )
         }
     }
 }

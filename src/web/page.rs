@@ -6,32 +6,38 @@ use crate::chem::power::whole;
 use serde::Serialize;
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Element, HtmlElement, HtmlInputElement, SelectionMode, window};
+use web_sys::{Element, HtmlElement, HtmlInputElement, Location, SelectionMode, window};
 
-/// The lesson that is opened: the one that a file carries in its head, else the one of the
-/// page's address.
+/// The lesson that a file of its own carries in its head, empty for the usual page; `None` for a
+/// hosted page.
+fn carried() -> Option<String> {
+    let document = window()?.document()?;
+    let mark = document
+        .query_selector("meta[name=evenkeel-lesson]")
+        .ok()??;
+    mark.get_attribute("content")
+}
+
+/// Whether the page is a file by itself, with nothing beside it.
+pub fn is_file() -> bool {
+    carried().is_some()
+}
+
+/// A part of the page's address; empty where a browser does not tell.
+fn location(part: fn(&Location) -> Result<String, JsValue>) -> String {
+    let text = window().and_then(|w| part(&w.location()).ok());
+    text.unwrap_or_default()
+}
+
+/// The lesson that is opened: the one that a file carries, else the one of the page's address.
 pub fn lesson() -> Opened {
-    let carried = window()
-        .and_then(|w| w.document())
-        .and_then(|d| {
-            d.query_selector("meta[name=evenkeel-lesson]")
-                .ok()
-                .flatten()
-        })
-        .and_then(|meta| meta.get_attribute("content"))
-        .filter(|text| !text.is_empty());
-    if let Some(text) = carried {
-        let (query, fragment) = text.split_once('#').unwrap_or((&text, ""));
-        return link::read(query, fragment);
+    match carried().filter(|text| !text.is_empty()) {
+        Some(text) => {
+            let (query, fragment) = text.split_once('#').unwrap_or((&text, ""));
+            link::read(query, fragment)
+        }
+        None => link::read(&location(Location::search), &location(Location::hash)),
     }
-    let part = |part: fn(&web_sys::Location) -> Result<String, JsValue>| {
-        let text = window().and_then(|w| part(&w.location()).ok());
-        text.unwrap_or_default()
-    };
-    link::read(
-        &part(web_sys::Location::search),
-        &part(web_sys::Location::hash),
-    )
 }
 
 /// Whether the page stands in a frame of another page. A frame that may not even ask
@@ -228,17 +234,7 @@ pub fn insert(id: &str, text: &str) -> String {
 
 /// The address of the page itself, without a lesson.
 pub fn address() -> String {
-    let part = |part: fn(&web_sys::Location) -> Result<String, JsValue>| {
-        window()
-            .and_then(|w| part(&w.location()).ok())
-            .unwrap_or_default()
-    };
-    let origin = match part(web_sys::Location::origin) {
-        // A page opened from a disk has no origin.
-        origin if origin == "null" => "file://".to_owned(),
-        origin => origin,
-    };
-    origin + &part(web_sys::Location::pathname)
+    location(Location::origin) + &location(Location::pathname)
 }
 
 /// Selects the text of the input `id` and puts it on the clipboard; whether it is there. The

@@ -5,6 +5,7 @@ import { copyFileSync, mkdirSync } from "node:fs";
 import { Bench } from "./bench.mjs";
 import { EDITIONS, FOLDER, course, frame, system, unpacked } from "./course-system.mjs";
 import { equal, none, ok, until } from "./expect.mjs";
+import { Lesson } from "./lesson.mjs";
 import { serve } from "./server.mjs";
 
 /** The window of the lesson, alive. */
@@ -30,6 +31,15 @@ const both = (body, options = {}) => async (given) => {
     }
   }
 };
+
+/** Opens Practice at question `number` of two, and has its layout shown. */
+async function question(inside, number) {
+  const practice = await Lesson.practice(new Bench(inside));
+  await practice.panel.getByRole("heading", { name: new RegExp(`^Question ${number} of 2`) }).waitFor();
+  const kinds = practice.panel.locator(".kinds button");
+  for (let i = 0; i < 2; i += 1) await kinds.nth(3 + i).click();
+  await practice.press("Show the layout");
+}
 
 /** What is wrong with how a session ended; nothing if it ended as it should. */
 async function unfinished(page, names, told) {
@@ -85,6 +95,23 @@ export default {
       equal(await report(next, { score: 80, done: true, passed: true, state: "v1;b" }), true, "taken");
       const last = again.told.at(-1);
       equal([String(last[names.raw]), status(names, last), last[names.exit], last["cmi.suspend_data"]], ["80", names.passed, names.ended, "v1;b"], "score, status, exit, state");
+    } finally {
+      await again.close();
+    }
+  }),
+
+  "what the learner does is told, and gone on with": both(async ({ given, edition, names, told, page }) => {
+    const inside = await lesson(page);
+    await question(inside, 1);
+    const kept = await until(() => told.at(-1), (last) => last?.["cmi.suspend_data"] === "v1;417;1;0;0;4", "a commit after the first question");
+    equal([String(kept[names.raw]), status(names, kept)], ["0", names.incomplete], "score, status");
+    const again = await course(given, edition, { kept });
+    try {
+      const next = await lesson(again.page);
+      await question(next, 2);
+      ok(await next.getByText("All 2 questions are done: 0 right").isVisible(), "the end is not said");
+      const last = await until(() => again.told.at(-1), (told) => told?.["cmi.suspend_data"] === "v1;417;2;0;0;8", "a commit after the last question");
+      equal(status(names, last), names.completed, "status");
     } finally {
       await again.close();
     }

@@ -132,6 +132,13 @@ export async function arrived(page) {
   await page.waitForFunction(() => document.querySelector("#panel > .panel"));
 }
 
+/** Opens every closed part of `panel`. */
+export async function openAll(panel) {
+  await panel.waitFor();
+  const closed = panel.locator("details:not([open]) > summary");
+  while (await closed.count()) await closed.first().click();
+}
+
 /** Takes a page through the lesson's stages and calls `look` with the name of each. */
 export async function stages(bench, look) {
   const { page } = bench;
@@ -155,6 +162,9 @@ export async function stages(bench, look) {
   await look("explain");
   await lesson.press("How you stand");
   await look("standing");
+  await bench.panel("Lesson");
+  await openAll(lesson.panel.locator(".lesson"));
+  await look("lesson");
   await bench.panel("Why");
   const guide = page.locator(".guide");
   await page.getByRole("button", { name: /^Show me/ }).click();

@@ -27,6 +27,14 @@ async function opened(open, options = {}) {
   return lesson;
 }
 
+/** The places of the lines whose names are such. */
+async function places(lesson, kinds) {
+  const names = await lesson.panel.locator(".line label:visible").allInnerTexts();
+  const found = kinds.map((kind) => names.findIndex((name) => kind.test(name)));
+  ok(found.every((place) => place >= 0), `lines: ${names}`);
+  return found;
+}
+
 export default {
   "a right answer": async ({ open }) => {
     const lesson = await opened(open);
@@ -96,10 +104,7 @@ export default {
     await lesson.choose(PART, WHOLE);
     const { ka, acid, alkali } = await lesson.find(acidWithAlkali);
     await lesson.sort(BUFFER);
-    const names = await lesson.panel.locator(".line label:visible").allInnerTexts();
-    const place = (what) => names.findIndex((name) => what.test(name));
-    const [left, made, ph] = [place(/^n\(HA\).*after/), place(/^n\(A−\).*after/), place(/^pH/)];
-    ok(left >= 0 && made >= 0 && ph >= 0, `lines: ${names}`);
+    const [left, made, ph] = await places(lesson, [/^n\(HA\).*after/, /^n\(A−\).*after/, /^pH/]);
     // The acid from before the reaction kept: [H⁺] = Ka n(HA, start) / n(OH⁻).
     await lesson.line(left).fill(acid.toFixed(3));
     await lesson.line(made).fill(alkali.toFixed(3));
@@ -115,10 +120,7 @@ export default {
     await lesson.choose(PART, WHOLE);
     const { ka, acid, alkali } = await lesson.find(acidWithAlkali);
     await lesson.sort(BUFFER);
-    const names = await lesson.panel.locator(".line label:visible").allInnerTexts();
-    const place = (what) => names.findIndex((name) => what.test(name));
-    const [start, strong, left, made, ph] = [/^n\(HA\).*before/, /^n\(OH−\)/, /^n\(HA\).*after/, /^n\(A−\).*after/, /^pH/].map(place);
-    ok([start, strong, left, made, ph].every((n) => n >= 0), `lines: ${names}`);
+    const [start, strong, left, made, ph] = await places(lesson, [/^n\(HA\).*before/, /^n\(OH−\)/, /^n\(HA\).*after/, /^n\(A−\).*after/, /^pH/]);
     await lesson.line(start).fill((acid / 1000).toFixed(5));
     await lesson.line(strong).fill(`${alkali.toFixed(2)}x10^-3`);
     // The alkali added to the acid's amount.

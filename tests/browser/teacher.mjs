@@ -6,7 +6,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { equal, none, ok } from "./expect.mjs";
 import { Bench } from "./bench.mjs";
-import { Lesson, sameSeries } from "./lesson.mjs";
+import { Lesson, openAll, sameSeries } from "./lesson.mjs";
 
 const MARKUP = `<img src=x onerror=alert(1)> & "quotes" 'n' <b>bold</b>`;
 
@@ -14,9 +14,7 @@ async function opened(open, options = {}) {
   const bench = await open(options);
   await bench.panel("Lesson");
   const panel = bench.page.locator("#panel .lesson");
-  await panel.waitFor();
-  const closed = panel.locator("details:not([open]) > summary");
-  while (await closed.count()) await closed.first().click();
+  await openAll(panel);
   const link = async () => (await panel.locator("#lesson-link").inputValue()).replace(/^https?:\/\/[^/]+\//, "");
   return { bench, panel, link };
 }
@@ -30,8 +28,7 @@ export default {
     await panel.getByLabel(/^Working/).selectOption({ label: "locked until the questions are done" });
     ok(await panel.getByText("no end that would open it").isVisible(), "a lock without an end is not warned of");
     await panel.getByText("Work out pH from two volumes mixed").click();
-    await panel.getByLabel(/^How many/).fill("2");
-    await panel.getByLabel(/^How many/).blur();
+    await panel.getByLabel(/^How many/).selectOption({ label: "2" });
     await panel.getByLabel(/^How much is done for the learner/).selectOption({ label: "Whole question" });
     await panel.getByText("The same questions for everybody").click();
     await panel.getByLabel(/^Volumes/).selectOption({ label: "mL" });

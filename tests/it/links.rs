@@ -11,7 +11,8 @@ use evenkeel::app::plan::{
 };
 use evenkeel::app::progress::Level;
 use evenkeel::app::recipe::{Field, Method, Recipe};
-use evenkeel::lesson::conventions::{ConcentrationUnit, Conventions, Mark, Names, VolumeUnit};
+use evenkeel::lesson::conventions::{ConcentrationUnit, Conventions, Names, VolumeUnit};
+use evenkeel::lesson::sig_fig::DecimalMark;
 use evenkeel::lesson::sums::form::{FORMS, Form};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
@@ -63,7 +64,7 @@ fn conventions() -> impl Strategy<Value = Conventions> {
         select(ConcentrationUnit::CODES.to_vec()),
         select(VolumeUnit::CODES.to_vec()),
         select(Names::CODES.to_vec()),
-        select(Mark::CODES.to_vec()),
+        select(DecimalMark::CODES.to_vec()),
     )
         .prop_map(|(concentration, volume, names, mark)| Conventions {
             concentration: concentration.0,
@@ -140,7 +141,6 @@ fn the_usual_page_has_no_link_of_its_own() {
     let plan = Plan::default();
     assert_eq!(write(&plan).written(), "");
     assert_eq!(read("", ""), Opened::default());
-    assert!(!plan.is_own());
     let dark = Plan {
         look: Look::Dark,
         ..plan

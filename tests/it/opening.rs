@@ -4,8 +4,9 @@ use evenkeel::app::carried::Carried;
 use evenkeel::app::desk::{DeskAction, work};
 use evenkeel::app::guide::GuideStep;
 use evenkeel::app::link::read;
-use evenkeel::app::plan::{Access, Part};
+use evenkeel::app::plan::{Access, Feedback, Part};
 use evenkeel::app::practice::PracticeAction;
+use evenkeel::app::progress::Level;
 use evenkeel::app::state::State;
 use evenkeel::app::task::{End, Filled, Stage};
 use evenkeel::app::words::lesson::notices;
@@ -121,7 +122,7 @@ fn told_at_the_end_means_nothing_is_told_before() {
     act(&mut state, PracticeAction::Began { seed: 1 });
     let writer = state.writer();
     for wrong in [true, false] {
-        // Junk is met at once, and is not handed in.
+        // Junk is met at once; nothing is handed in then, nor tried.
         let task = state.desk.practice.task.clone().unwrap();
         act(&mut state, PracticeAction::Sorted(task.kind()));
         act(
@@ -131,11 +132,16 @@ fn told_at_the_end_means_nothing_is_told_before() {
                 text: "lots".to_owned(),
             },
         );
-        act(&mut state, PracticeAction::Checked);
-        assert_eq!(
-            state.desk.practice.task.as_ref().unwrap().stage(),
-            Stage::Lines
+        act(
+            &mut state,
+            PracticeAction::Typed {
+                place: 3,
+                text: "9.99".to_owned(),
+            },
         );
+        act(&mut state, PracticeAction::Checked);
+        let task = state.desk.practice.task.as_ref().unwrap();
+        assert_eq!((task.stage(), task.is_tried()), (Stage::Lines, false));
         assert!(words::line_says(&state.desk.practice, 0, writer).contains("could not be read"));
         answer(&mut state, wrong);
         let practice = &state.desk.practice;
@@ -157,6 +163,19 @@ fn told_at_the_end_means_nothing_is_told_before() {
     assert_eq!(told.matches("<details class=\"finished\">").count(), 2);
     assert!(told.contains("1.11"), "{told}");
     assert_eq!(practice.results.iter().filter(|r| r.clean).count(), 1);
+}
+
+/// Where a lesson says what is asked a learner does not, and "after the last question" needs one.
+#[test]
+fn a_lesson_asks_what_it_says() {
+    let mut state = opened("v=1&ask=mix&n=2&seed=1");
+    act(&mut state, PracticeAction::Began { seed: 1 });
+    let before = state.desk.practice.clone();
+    act(&mut state, PracticeAction::FormChosen(Some(Form::Dilution)));
+    act(&mut state, PracticeAction::LevelChosen(Some(Level::Whole)));
+    assert_eq!(state.desk.practice, before);
+    let endless = opened("v=1&feedback=end");
+    assert_eq!(endless.desk.practice.manner.feedback, Feedback::AtOnce);
 }
 
 /// What a course system is told and gives back goes on where it was.

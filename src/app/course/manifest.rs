@@ -5,6 +5,7 @@
 //! Content Aggregation Model, 3.4.
 
 use super::{Edition, PAGE};
+use crate::lesson::markup::escaped;
 
 /// What the two editions write differently.
 struct Dialect {
@@ -46,7 +47,7 @@ pub fn write(edition: Edition, title: &str, number: u32) -> String {
         kind,
         sequencing: [of_course, of_item],
     } = dialect(edition);
-    let title = escaped(title);
+    let title = escaped(&fit_for_xml(title));
     format!(
         r#"<?xml version="1.0" encoding="UTF-8"?>
 <manifest identifier="evenkeel-{number:08x}" version="1.0" {namespaces}>
@@ -69,17 +70,10 @@ pub fn write(edition: Edition, title: &str, number: u32) -> String {
     )
 }
 
-/// `text` as the text of an element. What XML 1.0 (2.2, Char) has no place for becomes a blank.
-fn escaped(text: &str) -> String {
-    let mut out = String::new();
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '\u{0}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => out.push(' '),
-            _ => out.push(c),
-        }
-    }
-    out
+/// What XML 1.0 (2.2, Char) has no place for becomes a blank.
+fn fit_for_xml(text: &str) -> String {
+    let unfit = |c| matches!(c, '\u{0}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}');
+    text.chars()
+        .map(|c| if unfit(c) { ' ' } else { c })
+        .collect()
 }

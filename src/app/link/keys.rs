@@ -6,8 +6,9 @@ use crate::app::plan::{Feedback, Look, Part};
 use crate::app::progress::Level;
 use crate::app::recipe::{Field, Method};
 use crate::chem::power::whole;
-use crate::lesson::conventions::{ConcentrationUnit, Mark, Names, VolumeUnit};
+use crate::lesson::conventions::{ConcentrationUnit, Names, VolumeUnit};
 use crate::lesson::read::number as number_in;
+use crate::lesson::sig_fig::DecimalMark;
 use crate::lesson::sums::form::Form;
 
 /// Something that a code stands for.
@@ -113,7 +114,7 @@ impl Coded for Names {
     ];
 }
 
-impl Coded for Mark {
+impl Coded for DecimalMark {
     const CODES: &'static [(Self, &'static str)] =
         &[(Self::Point, "point"), (Self::Comma, "comma")];
 }

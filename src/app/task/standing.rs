@@ -2,6 +2,7 @@
 
 use crate::app::task::{End, Filled, Task, TaskLine};
 use crate::lesson::sums::entry::Entry;
+use crate::lesson::sums::mark::Marked;
 
 impl Task {
     /// Whether a number was handed in already.
@@ -18,14 +19,19 @@ impl Task {
         }
     }
 
-    /// Whether something was filled in, and all of it can be read.
-    pub(super) fn can_be_handed_in(&self) -> bool {
-        let mut entries = self
-            .lines
-            .iter()
-            .filter_map(|line| Some(line.marked.as_ref()?.entry));
-        let readable = |entry: &Entry| matches!(entry, Entry::Blank | Entry::Number(_));
-        self.is_tried() && entries.all(|entry| readable(&entry))
+    /// Ends it if something was filled in and all of it can be read. What was not handed in is no
+    /// try.
+    pub(super) fn hand_in(&mut self) {
+        let entries = self.lines.iter().filter_map(|line| line.marked.as_ref());
+        let readable = |marked: &Marked| matches!(marked.entry, Entry::Blank | Entry::Number(_));
+        if self.is_tried() && entries.into_iter().all(readable) {
+            self.end = Some(End::HandedIn);
+            return;
+        }
+        self.end = None;
+        for line in &mut self.lines {
+            line.first = None;
+        }
     }
 
     /// Whether all that was handed in is right as it stands, with lines still to be filled in.

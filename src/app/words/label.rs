@@ -22,7 +22,7 @@ const SAFETY: &str = "If you try this at a real bench: wear eye protection. Dilu
 pub const SAFETY_SHORT: &str = "A model, not a recipe: some of these solutions are poisonous, or give off a poisonous gas with acid. At a real bench, wear eye protection and follow your institution's risk assessment and local rules.";
 
 /// Leads to the page on what is kept and sent.
-const PRIVACY: &str = "Privacy: what is kept and sent";
+pub const PRIVACY: &str = "Privacy: what is kept and sent";
 
 /// What to do first.
 pub const TRY_IT: &str = "Add a little acid or alkali. Watch which reservoir takes it up, how far the pH moves, and how far it moves in water alone. Then keep going until a reservoir runs out.";
@@ -46,13 +46,13 @@ pub const TRY_AGAIN: &str = "Try again";
 /// The guided start waits for a prediction.
 pub const LOCK_FIRST: &str = "First choose what you expect, and lock it.";
 
-/// The panel on the model: what it leaves out, what a meter would make of the bench, cautions
-/// and the way to the privacy page, as markup. `davies` is the pH by the Davies equation with
+/// The panel on the model: what it leaves out, what a meter would make of the bench, and
+/// cautions, as markup. `davies` is the pH by the Davies equation with
 /// its ionic strength.
 pub fn limits(ph: Ph, davies: Option<(Ph, f64)>, note: Option<&str>, writer: Writer) -> String {
     let line = |text: &&str| format!("<li>{}</li>", html(text));
     format!(
-        "<h2>{LEFT_OUT}</h2><ul>{}</ul><p>{}</p><p>{}</p><p class=\"caution\">{SAFETY}</p><p><a href=\"privacy.html\" target=\"_blank\" rel=\"noopener\">{PRIVACY}</a></p>",
+        "<h2>{LEFT_OUT}</h2><ul>{}</ul><p>{}</p><p>{}</p><p class=\"caution\">{SAFETY}</p>",
         LIMITS.iter().map(line).collect::<String>(),
         html(&model_here(ph, davies, writer)),
         html(note.unwrap_or_default()),

@@ -31,12 +31,4 @@ mod verdict;
 pub mod worked_line;
 pub mod working;
 
-/// With its first letter a capital.
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |c| {
-        core::iter::once(c.to_ascii_uppercase())
-            .chain(letters)
-            .collect()
-    })
-}
+pub use crate::lesson::conventions::capital;

@@ -2,7 +2,8 @@
 
 use crate::app::link::notice::Notice;
 use crate::app::plan::{Access, Feedback, Look, Part, Plan};
-use crate::lesson::conventions::{ConcentrationUnit, Mark, Names, VolumeUnit};
+use crate::lesson::conventions::{ConcentrationUnit, Names, VolumeUnit};
+use crate::lesson::sig_fig::DecimalMark;
 
 /// At the top.
 pub const INTRODUCTION: &str = "Set up what a class opens, then take it away. Nothing is sent anywhere: the lesson is in its link.";
@@ -46,7 +47,15 @@ pub const fn access(access: Access) -> &'static str {
 pub const FORMS: &str = "Kinds, in turn. None: they follow how the learner does.";
 
 /// How many.
-pub const COUNT: &str = "How many (0: without end)";
+pub const COUNT: &str = "How many";
+
+/// A number of them.
+pub fn count(count: u8) -> String {
+    match count {
+        0 => "without end".to_owned(),
+        count => count.to_string(),
+    }
+}
 
 /// How much is done.
 pub const LEVEL: &str = "How much is done for the learner";
@@ -112,10 +121,10 @@ pub const fn names(names: Names) -> &'static str {
 pub const MARK: &str = "Decimal mark";
 
 /// One of them.
-pub const fn mark(mark: Mark) -> &'static str {
+pub const fn mark(mark: DecimalMark) -> &'static str {
     match mark {
-        Mark::Point => "point: 4.76",
-        Mark::Comma => "comma: 4,76",
+        DecimalMark::Point => "point: 4.76",
+        DecimalMark::Comma => "comma: 4,76",
     }
 }
 
@@ -203,6 +212,8 @@ pub fn warning(plan: &Plan, notices: &[Notice]) -> &'static str {
         "Something here cannot be put in a link. The preview says what."
     } else if locked && plan.questions.count == 0 {
         "A part is locked, and the questions have no end that would open it. Choose how many questions there are."
+    } else if plan.questions.feedback != plan.questions.feedback() {
+        "Feedback after the last question needs a last one. Choose how many questions there are."
     } else if plan.access[Part::Practice as usize] != Access::Open && plan.questions.count > 0 {
         "There are questions, and Practice is not open for them."
     } else {
