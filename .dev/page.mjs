@@ -13,8 +13,8 @@ import { serve } from "../tests/browser/server.mjs";
 /** The parts of the program that are fetched once somebody turns to them; later.rs says which. */
 const LATER = /^(split|chunk)_.*\.wasm$/;
 
-/** The page on what is kept and sent. */
-const PRIVACY = "src/web/privacy.html";
+/** Pages to read: on what is kept and sent, and for teachers. */
+const LETTERS = ["src/web/privacy.html", "src/web/teachers.html"];
 
 /**
  * index.html with `program` for its line about Rust and with what `styles` makes of its style
@@ -55,13 +55,13 @@ export function assemble(folder) {
   };
   const styles = (paths) => paths.map((path) => `<link rel="stylesheet" href="${placed(path)}" />`).join("");
   writeFileSync(join(folder, "index.html"), page({ program: fetched("evenkeel.js", "evenkeel_bg.wasm"), styles, placed }));
-  placed(PRIVACY);
+  LETTERS.forEach(placed);
   cpSync("style", join(folder, "style"), { recursive: true });
 }
 
-/** privacy.html for hosting: the styles that it shares with the page, and its own. */
-function privacy({ shared, placed }) {
-  return readFileSync(PRIVACY, "utf8")
+/** A page to read, for hosting: the styles that it shares with the page, and its own. */
+function letter(path, { shared, placed }) {
+  return readFileSync(path, "utf8")
     .replace(/<link rel="stylesheet" href="style\/(tokens|base)\.css" \/>\s*/g, "")
     .replace(/<link rel="stylesheet"/, (own) => `<link rel="stylesheet" href="${shared}" />${own}`)
     .replace(/"(style\/[^"]*)"/g, (_, path) => `"${placed(path)}"`);
@@ -134,7 +134,7 @@ async function host(folder, dist) {
     .replace("<html ", `<html data-worker="${WORKER}" `)
     .replace("</title>", '$&<link rel="manifest" href="manifest.json" />');
   write("index.html", html);
-  write("privacy.html", privacy({ shared, placed }));
+  for (const path of LETTERS) write(basename(path), letter(path, { shared, placed }));
   writeFileSync(join(dist, "manifest.json"), manifest({ placed }));
   addWorker(dist);
 }

@@ -73,6 +73,7 @@ pub(super) fn Lesson() -> impl IntoView {
     view! {
         <div class="panel form lesson">
             <p>{words::INTRODUCTION}</p>
+            <p><a class="more" href="teachers.html" target="_blank" rel="noopener">{words::STARTERS}</a></p>
             <details class="choices" open>
                 <summary>{on_bench}</summary>
                 <p inner_html=bench></p>

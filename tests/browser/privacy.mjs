@@ -35,6 +35,9 @@ function badPage(elsewhere) {
   </script>`;
 }
 
+/** Pages to read. */
+const LETTERS = ["privacy", "teachers"];
+
 const LOOKS = [[360, 740], [800, 600], [1280, 800]].flatMap(([width, height]) => [false, true].map((dark) => ({ width, height, dark })));
 
 export default {
@@ -85,23 +88,25 @@ export default {
     await Bench.on(opened);
   },
 
-  "the privacy page fits, reads well and has no script": async ({ visit, site, folder }) => {
+  "the pages to read fit, read well and have no script": async ({ visit, site, folder }) => {
     const problems = [];
-    for (const look of LOOKS) {
+    for (const [look, letter] of LOOKS.flatMap((look) => LETTERS.map((letter) => [look, letter]))) {
       const page = await visit(look);
-      await page.goto(`${site.byNumber}/privacy.html`);
-      const name = `${look.width}x${look.height}${look.dark ? "-dark" : ""}`;
+      await page.goto(`${site.byNumber}/${letter}.html`);
+      const name = `${letter}-${look.width}x${look.height}${look.dark ? "-dark" : ""}`;
       problems.push(...(await page.evaluate(misfits)).map((line) => `${name}: ${line}`));
-      await page.screenshot({ path: `target/screens/privacy-${name}.png`, fullPage: true });
+      await page.screenshot({ path: `target/screens/${name}.png`, fullPage: true });
       await page.evaluate(axe);
       const { violations } = await page.evaluate(() => axe.run(document, { resultTypes: ["violations"] }));
       problems.push(...violations.map(({ id, nodes }) => `${name}: ${id} ${nodes[0].target} ${nodes[0].failureSummary}`));
     }
     none(problems);
-    const html = readFileSync(`${folder}/privacy.html`, "utf8");
-    ok(!/<script|\son\w+=|style=/i.test(html), "there is a script or a style in it");
-    const policy = html.match(/Content-Security-Policy" content="([^"]*)"/)[1];
-    ok(policy.startsWith("default-src 'none';") && !/unsafe|script-src|\*/.test(policy), policy);
+    for (const letter of LETTERS) {
+      const html = readFileSync(`${folder}/${letter}.html`, "utf8");
+      ok(!/<script|\son\w+=|style=/i.test(html), `there is a script or a style in ${letter}`);
+      const policy = html.match(/Content-Security-Policy" content="([^"]*)"/)[1];
+      ok(policy.startsWith("default-src 'none';") && !/unsafe|script-src|\*/.test(policy), policy);
+    }
   },
 
   "what the privacy page says is so": async ({ visit, site }) => {

@@ -66,6 +66,30 @@ export default {
     await page.locator("#panel .step").first().waitFor();
   },
 
+  "the lessons to start from": async ({ open, visit }) => {
+    const { bench, panel } = await opened(open);
+    const way = panel.getByRole("link", { name: /^Five lessons/ });
+    const [letter] = await Promise.all([bench.page.context().waitForEvent("page"), way.click()]);
+    await letter.getByRole("heading", { name: "For teachers" }).waitFor();
+    equal(await letter.evaluate(() => window.opener), null, "its hold on the bench");
+    const cards = await letter.locator(".card").evaluateAll((all) =>
+      all.map((card) => ({ title: card.querySelector("h3").innerText, href: card.querySelector(".opens").href })));
+    equal(cards.length, 5, "lessons");
+    for (const { title, href } of cards) {
+      const page = await visit();
+      await page.goto(href);
+      const learner = await Bench.on(page);
+      equal(await page.locator(".told summary").innerText(), title, "the title");
+      ok((await page.locator(".told li").count()) >= 2, `${title} has no prompts`);
+      equal(await page.getByRole("alert").count(), 0, `notices of ${title}`);
+      // What opens there is what a teacher goes on from.
+      await learner.panel("Lesson");
+      const link = page.locator("#lesson-link");
+      await link.waitFor();
+      equal(await link.inputValue(), href, `the link of ${title}`);
+    }
+  },
+
   "copied, or selected to be copied": async ({ open }) => {
     const { bench, panel, link } = await opened(open);
     await panel.getByLabel("Light or dark").selectOption({ label: "dark" });

@@ -27,6 +27,7 @@ mod published;
 mod recipes;
 mod recognition;
 mod reference;
+mod starters;
 mod sums;
 mod tables;
 mod textbook;

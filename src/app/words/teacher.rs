@@ -10,6 +10,9 @@ use crate::lesson::sums::form::PhBy;
 /// At the top.
 pub const INTRODUCTION: &str = "Set up what a class opens, then take it away. Nothing is sent anywhere: the lesson is in its link.";
 
+/// Leads to lessons to start from.
+pub const STARTERS: &str = "Five lessons to start from, and how to take one away";
+
 /// The parts of the panel, in their order.
 pub const SECTIONS: [&str; 5] = [
     "The bench",
