@@ -7,7 +7,6 @@ import { until } from "../expect.mjs";
 
 /** The key under which WebDriver names an element (its chapter on elements). */
 const ELEMENT = "element-6066-11e4-a52e-4f735466cecf";
-export const element = (id) => ({ [ELEMENT]: id });
 export const idOf = (node) => node[ELEMENT];
 
 /** Only a page that never gets there waits so long. */
@@ -68,8 +67,9 @@ export class Engine {
 
   /** Opens a window of the right size; `capabilities` are those of the engine. */
   async begin(capabilities) {
-    const { sessionId } = await this.command("newSession", { capabilities: { alwaysMatch: { pageLoadStrategy: "none", ...capabilities } } });
-    this.session = sessionId;
+    const opened = await this.command("newSession", { capabilities: { alwaysMatch: { pageLoadStrategy: "none", ...capabilities } } });
+    this.session = opened.sessionId;
+    this.version = opened.capabilities.browserVersion;
     await this.command("setTimeouts", { script: LONGEST, pageLoad: LONGEST, implicit: 0 });
     await this.size();
   }
@@ -134,14 +134,22 @@ export class Engine {
     await this.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done()))));
   }
 
+  /** The element in the middle of the screen, away from what stands fixed at its edges. */
+  async reach(what) {
+    const node = await this.find(what);
+    await this.command("executeSync", { script: 'arguments[0].scrollIntoView({ block: "center", behavior: "instant" });', args: [node] });
+    await this.settle();
+    return node;
+  }
+
   async click(what) {
-    await this.command("elementClick", { id: idOf(await this.find(what)) });
+    await this.command("elementClick", { id: idOf(await this.reach(what)) });
     await this.settle();
   }
 
   /** Types `text` over what stands in a field, key by key. */
   async type(what, text) {
-    const id = idOf(await this.find(what));
+    const id = idOf(await this.reach(what));
     await this.command("elementClear", { id });
     await this.command("elementSendKeys", { id, text });
     await this.settle();
@@ -156,8 +164,7 @@ export class Engine {
 
   /** Keeps the pointer down on something until `enough` says yes to what `probe` answers. */
   async hold(what, probe, enough, saying) {
-    const target = await this.find(what);
-    await this.evaluate((css) => document.querySelector(css)?.scrollIntoView({ block: "center", behavior: "instant" }), what.css ?? "html");
+    const target = await this.reach(what);
     const actions = [{ type: "pointerMove", origin: target, x: 0, y: 0 }, { type: "pointerDown", button: 0 }];
     await this.command("performActions", { actions: [{ type: "pointer", id: "mouse", actions }] });
     try {
@@ -180,9 +187,12 @@ export class Engine {
     await this.command("switchToFrame", { frame: null });
   }
 
+  /** Writes what is to be seen to `path`, and hands it over. */
   async screenshot(path) {
     const picture = await this.command("takeScreenshot", {});
     await mkdir(dirname(path), { recursive: true });
-    await writeFile(path, Buffer.from(picture, "base64"));
+    const png = Buffer.from(picture, "base64");
+    await writeFile(path, png);
+    return png;
   }
 }

@@ -60,7 +60,7 @@ export class Firefox extends Engine {
     await writeFile(join(path, "chrome/userChrome.css"), BARE);
     const program = process.env.EVENKEEL_FIREFOX ?? "firefox-esr";
     this.child = start(program, ["--headless", "--no-remote", "--marionette", "--profile", path], { heard: (line) => this.hear(line) });
-    this.child.gone.then(() => this.break(`${program} has ended`));
+    this.child.gone.then((why) => this.break(why));
     const told = join(path, "MarionetteActivePort");
     await until(() => (this.broken ? this.broken : existsSync(told) && readFileSync(told, "utf8")), Boolean, `${program} --marionette tells its port`, 60_000);
     if (this.broken) throw new Error(this.broken);

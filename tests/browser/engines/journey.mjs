@@ -3,6 +3,7 @@
 
 import { pathToFileURL } from "node:url";
 import { amongParts, during, equationIs, withWorked } from "../agree.mjs";
+import { seen } from "../camera.mjs";
 import { flask, system } from "../chemistry.mjs";
 import { equal, none, ok, until } from "../expect.mjs";
 import { misfits } from "../geometry.mjs";
@@ -46,27 +47,51 @@ async function exhausted(learner) {
 
 /** Runs in the page: what of its formulas is not set as mathematics is. */
 function formulas() {
-  const box = (node) => node.getBoundingClientRect();
   const problems = [];
   const all = [...document.querySelectorAll("#panel math")].filter((math) => math.checkVisibility());
+  // The boxes of lines of text, which are as high as the letters need, whatever an engine makes of MathML.
+  const texts = (node) => [...node.querySelectorAll("span")].map((span) => span.getBoundingClientRect());
+  const touch = (over, under, what) => {
+    const [bottom, top] = [Math.max(...texts(over).map((t) => t.bottom)), Math.min(...texts(under).map((t) => t.top))];
+    const free = 0.25 * parseFloat(getComputedStyle(under).fontSize);
+    if (bottom - top > free) problems.push(`${what} run into each other by ${bottom - top} px: ${over.textContent} and ${under.textContent}`);
+  };
   for (const math of all) {
-    const { width, height } = box(math);
-    if (width < 8 || height < 8) problems.push(`${math.textContent} is ${width} × ${height} px`);
+    const next = math.nextElementSibling;
+    if (next?.localName === "math") touch(math, next, "lines");
+    if (math.parentElement.scrollHeight > math.parentElement.clientHeight + 1) problems.push(`${math.textContent} is cut`);
   }
-  const within = (name) => all.flatMap((math) => [...math.querySelectorAll(name)]);
-  for (const fraction of within("mfrac")) {
-    const [over, under] = [...fraction.children].map(box);
-    if (over.bottom > under.top + 1) problems.push(`${fraction.textContent}: the numerator ends at ${over.bottom}, the denominator begins at ${under.top}`);
-    if (Math.abs(over.left + over.right - under.left - under.right) > 4) problems.push(`${fraction.textContent}: one part is not over the other`);
+  const fractions = all.flatMap((math) => [...math.querySelectorAll("mfrac")]);
+  for (const fraction of fractions) {
+    const [over, under] = fraction.children;
+    touch(over, under, "numerator and denominator");
+    const middle = (part) => {
+      const boxes = texts(part);
+      return (Math.min(...boxes.map((b) => b.left)) + Math.max(...boxes.map((b) => b.right))) / 2;
+    };
+    if (Math.abs(middle(over) - middle(under)) > 3) problems.push(`${fraction.textContent}: one part is not over the other`);
   }
-  for (const [name, raised, lowered] of [["msup", 1, 0], ["msub", 0, 1], ["msubsup", 2, 1]]) {
-    for (const node of within(name)) {
-      const parts = [...node.children].map(box);
-      const middle = (part) => (part.top + part.bottom) / 2;
-      if (middle(parts[raised]) >= middle(parts[lowered])) problems.push(`${node.textContent}: nothing is raised in ${name}`);
-    }
+  // In this notation scripts are text: raised ones stand above the line, lowered ones below it.
+  for (const script of all.flatMap((math) => [...math.querySelectorAll("sup, sub")])) {
+    const centre = (node) => (node.top + node.bottom) / 2;
+    const up = centre(script.parentElement.getBoundingClientRect()) - centre(script.getBoundingClientRect());
+    if (script.localName === "sup" ? up < 1 : up > -1) problems.push(`${script.parentElement.textContent}: ${script.localName} is ${up} px above the line`);
   }
-  return { count: all.length, fractions: within("mfrac").length, problems };
+  return { count: all.length, fractions: fractions.length, problems };
+}
+
+/** Runs in the page: what is amiss with the equation in Why, which fits on one line. */
+function equation() {
+  const block = document.querySelector(".why .block");
+  const boxes = [...block.querySelectorAll("span, mo")].map((node) => node.getBoundingClientRect());
+  const [top, bottom] = [Math.max(...boxes.map((b) => b.top)), Math.min(...boxes.map((b) => b.bottom))];
+  const [left, right] = [Math.min(...boxes.map((b) => b.left)), Math.max(...boxes.map((b) => b.right))];
+  const whole = block.getBoundingClientRect();
+  const problems = [];
+  if (top > bottom) problems.push("the equation in Why is on several lines");
+  if (Math.abs(left + right - whole.left - whole.right) > 16) problems.push(`the equation in Why is not in the middle: from ${left} to ${right} in ${whole.left} to ${whole.right}`);
+  if (block.scrollHeight > block.clientHeight + 1) problems.push(`the equation in Why needs ${block.scrollHeight} px, has ${block.clientHeight}`);
+  return problems;
 }
 
 /** Opens the working step by step; fails if one is not set as it should be, or none is there. */
@@ -107,9 +132,11 @@ async function works(learner) {
   await calculation(learner);
   await learner.panel("Practice");
   await learner.engine.find({ role: "heading", name: "/^Question/" });
-  await learner.press("/^A buffer/");
-  // Whatever it is: right goes on, wrong is told, and the second try shows the rest.
-  if (await learner.engine.isThere({ css: "#panel .kinds button" })) await learner.press("/^A (weak|strong)/");
+  // Whatever it is: a right choice goes on, and so does the second wrong one.
+  for (const place of [1, 2]) {
+    const kind = { css: `#panel .kinds button:nth-of-type(${place})` };
+    if (await learner.engine.isThere(kind)) await learner.engine.click(kind);
+  }
   await learner.press("Show the layout");
   await learner.engine.find({ css: "#panel .working .step" });
 }
@@ -158,6 +185,7 @@ export default {
     // From here on with one addition of 0.5 mmol of acid on the bench.
     const worked = flask(AT_START);
     agrees("0.5 mmol of acid", after, worked(0.5, 0), "H⁺ + {base} → {acid}");
+    none(await engine.evaluate(equation));
     await learner.add("alkali", "2.0");
     const both = await learner.read();
     agrees("2.0 mmol of alkali", both, worked(0.5, 2), "OH⁻ + {acid} → {base} + H₂O");
@@ -250,6 +278,11 @@ export default {
       none(await engine.evaluate(misfits));
       await shot(panel.toLowerCase());
     }
+    await engine.type({ css: "#panel .lesson input[maxlength]" }, "Bakery buffers");
+    await engine.reach({ css: "#panel .code svg" });
+    const link = await engine.evaluate(() => document.getElementById("lesson-link").value);
+    ok(/#t=1\./.test(link), `no title in the link ${link}`);
+    equal(seen(await shot("code")), link, "the link in the code for cameras");
   },
 
   "the lesson's file, from a disk and without a network": async ({ engine, folder, shot }) => {

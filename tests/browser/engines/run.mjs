@@ -28,38 +28,60 @@ const nowhere = { host: "127.0.0.1", port: 9 };
 const failures = [];
 let passed = 0;
 
-/** One check in a window of its own size; the engine must have had nothing to complain about. */
-async function run(engine, label, body) {
+/** No check takes so long: an engine that does not answer must not hold up everything. */
+const CAP = 180;
+
+/** Fails if `promise` takes more than so many seconds. */
+async function inTime(promise, seconds = CAP) {
+  let timer;
+  const late = new Promise((_, refuse) => {
+    timer = setTimeout(() => refuse(Object.assign(new Error(`not done after ${seconds} s`), { late: true })), seconds * 1000);
+  });
+  return Promise.race([promise, late]).finally(() => clearTimeout(timer));
+}
+
+/** What can be told of a check that went wrong, one line each. */
+async function told(engine, error, path) {
+  if (error.late) return [error.message, "The engine does not answer; its other checks are left out."];
+  const complaints = await inTime(engine.complaints(), 20).catch(() => []);
+  const seen = await inTime(engine.out().then(() => engine.screenshot(path)), 20).then(() => `It looked like this: ${path}`, () => "No screenshot could be taken.");
+  return [error.message, ...complaints.filter((c) => !error.message.includes(c)), seen];
+}
+
+const title = ({ width, height }, check) => `${width} × ${height}: ${check}`;
+
+/** One check in a window of its own size, with nothing to complain about; whether to go on. */
+async function run(engine, check, body) {
+  const label = title(engine, check);
   const start = Date.now();
   const picture = (part) => `target/screens/${name}-${part}-${engine.width}x${engine.height}.png`;
-  let problem;
+  let failure;
   try {
-    await engine.out();
-    await body({ engine, site, folder, shot: (part) => engine.screenshot(picture(part)) });
+    await inTime(engine.out());
+    await inTime(body({ engine, site, folder, shot: (part) => engine.screenshot(picture(part)) }));
     none(await engine.complaints());
     passed += 1;
   } catch (error) {
-    const complaints = await engine.complaints();
-    const lines = [error.message, ...complaints.filter((c) => !error.message.includes(c))];
-    const path = picture("failed");
-    await engine.out().then(() => engine.screenshot(path)).then(() => lines.push(`It looked like this: ${path}`), () => lines.push("No screenshot could be taken."));
+    failure = error;
+    const lines = await told(engine, error, picture(`failed-${check.replace(/\W+/g, "-").slice(0, 40)}`));
     if (process.env.EVENKEEL_TRACE) lines.push(error.stack);
-    problem = lines.join("\n");
-    failures.push({ label, text: problem });
+    failures.push({ label, text: lines.join("\n") });
   }
-  console.log(`${problem === undefined ? "✓" : "✗"} ${label} (${((Date.now() - start) / 1000).toFixed(1)} s)`);
+  console.log(`${failure ? "✗" : "✓"} ${label} (${((Date.now() - start) / 1000).toFixed(1)} s)`);
+  return !failure?.late;
 }
 
 for (const options of WINDOWS) {
   const engine = new ENGINES[name](options);
-  const title = (check) => `${ENGINES[name].title} ${options.width} × ${options.height}: ${check}`;
   try {
-    await engine.start(nowhere);
+    await inTime(engine.start(nowhere));
+    console.log(`• ${ENGINES[name].title} ${engine.version}, ${options.width} × ${options.height}, ${options.dark ? "dark" : "light"}`);
     for (const [check, body] of Object.entries(checks)) {
-      if (wanted.length === 0 || wanted.some((word) => check.includes(word))) await run(engine, title(check), body);
+      const asked = wanted.length === 0 || wanted.some((word) => check.includes(word));
+      if (asked && !(await run(engine, check, body))) break;
     }
   } catch (error) {
-    failures.push({ label: title("it could not be started"), text: error.message });
+    failures.push({ label: title(engine, "it could not be started"), text: error.message });
   } finally {
     await engine.stop();
   }

@@ -45,20 +45,24 @@ export class WebKit extends Engine {
     await writeFile(join(this.settings.path, "gtk-3.0/gtk.css"), BARE);
     // No larger than a phone: with no window manager the window under the pointer has the focus,
     // and the pointer rests in the middle.
-    this.screen = start("Xvfb", ["-displayfd", "3", "-screen", "0", "360x740x24", "-nolisten", "tcp"], { stdio: ["ignore", "ignore", "ignore", "pipe"] });
-    const display = await Promise.race([once(this.screen.stdio[3], "data"), this.screen.gone.then(() => null)]);
-    if (!display) throw new Error("Xvfb does not start");
+    let display;
+    this.screen = start("Xvfb", ["-displayfd", "3", "-screen", "0", "360x740x24", "-nolisten", "tcp"], { heard: (line) => (display ??= /^\d+$/.exec(line)?.[0]) });
+    await this.alive(this.screen, () => display, "Xvfb tells its display");
     const port = await freePort();
     this.address = `http://127.0.0.1:${port}`;
     const program = process.env.EVENKEEL_WEBKIT_DRIVER ?? "WebKitWebDriver";
-    this.child = start(program, [`--port=${port}`], { env: { DISPLAY: `:${String(display[0]).trim()}`, XDG_CONFIG_HOME: this.settings.path } });
-    let ended = false;
-    this.child.gone.then(() => (ended = true));
-    const ready = () => (ended ? `${program} has ended` : fetch(`${this.address}/status`).then(({ ok }) => ok, () => false));
-    const state = await until(ready, Boolean, `${program} answers`, 60_000);
-    if (state !== true) throw new Error(state);
+    this.child = start(program, [`--port=${port}`], { env: { DISPLAY: `:${display}`, XDG_CONFIG_HOME: this.settings.path } });
+    await this.alive(this.child, () => fetch(`${this.address}/status`).then(({ ok }) => ok, () => false), `${program} answers`);
     const args = ["--automation", `--proxy=http://${nowhere.host}:${nowhere.port}`, "--ignore-host=127.0.0.1", "--ignore-host=localhost", ...(this.dark ? ["--dark-mode"] : [])];
     await this.begin({ "webkitgtk:browserOptions": { args } });
+  }
+
+  /** Waits for `sign` of life from a program, or for its end. */
+  async alive(child, sign, what) {
+    let end;
+    child.gone.then((why) => (end = why));
+    await until(async () => end ?? (await sign()), Boolean, what, 60_000);
+    if (end) throw new Error(end);
   }
 
   async command(name, given) {
