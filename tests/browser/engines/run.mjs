@@ -22,7 +22,9 @@ if (!existsSync(`${folder}/index.html`) || !(name in ENGINES)) {
   process.exit(1);
 }
 
-const site = await serve({ folder });
+// What breaks a rule of the page's policy before anybody in the page listens, the browser reports.
+const broken = [];
+const site = await serve({ folder, reports: true, posted: (report) => broken.push(`broken rule: ${report}`) });
 // A proxy that answers nothing: whatever is asked for beyond this machine fails.
 const nowhere = { host: "127.0.0.1", port: 9 };
 const failures = [];
@@ -59,7 +61,7 @@ async function run(engine, check, body) {
   try {
     await inTime(engine.out());
     await inTime(body({ engine, site, folder, shot: (part) => engine.screenshot(picture(part)) }));
-    none(await engine.complaints());
+    none([...(await engine.complaints()), ...broken.splice(0)]);
     passed += 1;
   } catch (error) {
     failure = error;

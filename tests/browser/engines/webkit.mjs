@@ -51,7 +51,7 @@ export class WebKit extends Engine {
     const port = await freePort();
     this.address = `http://127.0.0.1:${port}`;
     const program = process.env.EVENKEEL_WEBKIT_DRIVER ?? "WebKitWebDriver";
-    this.child = start(program, [`--port=${port}`], { env: { DISPLAY: `:${display}`, XDG_CONFIG_HOME: this.settings.path } });
+    this.child = start(program, [`--port=${port}`], { env: { DISPLAY: `:${display}`, GDK_BACKEND: "x11", XDG_CONFIG_HOME: this.settings.path } });
     await this.alive(this.child, () => fetch(`${this.address}/status`).then(({ ok }) => ok, () => false), `${program} answers`);
     const args = ["--automation", `--proxy=http://${nowhere.host}:${nowhere.port}`, "--ignore-host=127.0.0.1", "--ignore-host=localhost", ...(this.dark ? ["--dark-mode"] : [])];
     await this.begin({ "webkitgtk:browserOptions": { args } });
