@@ -44,11 +44,12 @@ shrink() {
     node .dev/file.mjs "$whole" "$whole/lesson-file.html"
 } &
 file=$!
-# What only the panels of the lesson need leaves the program before wasm-bindgen reads the rest.
+# What only the learner's or the teacher's panels need leaves the program before wasm-bindgen reads
+# the rest: a part for each, and a chunk that both need.
 wasm-split-cli "$parts/linked.wasm" "$parts" --out-name evenkeel
-# The other part shares the memory and the table of this one, so their names stay.
+# The other parts share the memory and the table of this one, so their names stay.
 wasm-bindgen --target web --no-typescript --keep-lld-exports --out-dir "$parts" "$parts/evenkeel.wasm"
-shrink "$parts/evenkeel_bg.wasm" "$parts/split_lesson.wasm"
+shrink "$parts/evenkeel_bg.wasm" "$parts"/split_*.wasm "$parts"/chunk_*.wasm
 node .dev/page.mjs host "$parts" dist
 wait $file
 cp "$whole/lesson-file.html" dist/

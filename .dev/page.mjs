@@ -5,13 +5,13 @@
 //   page.mjs host FOLDER DIST    makes DIST of FOLDER: small, and files named after their content
 
 import { createHash } from "node:crypto";
-import { copyFileSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { basename, extname, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { serve } from "../tests/browser/server.mjs";
 
-/** The part of the program that is fetched once somebody turns to it; later.rs says which. */
-const LATER = "split_lesson.wasm";
+/** The parts of the program that are fetched once somebody turns to them; later.rs says which. */
+const LATER = /^(split|chunk)_.*\.wasm$/;
 
 /** The page on what is kept and sent. */
 const PRIVACY = "src/web/privacy.html";
@@ -74,7 +74,22 @@ function manifest({ placed }) {
   return JSON.stringify(told);
 }
 
-/** Makes `dist` of the same, and of the part that is fetched later. */
+/**
+ * What loads the parts waits for the chunk first. If neither arrives, nobody would listen to the
+ * part's own failure, and the browser would report it beside ours.
+ */
+const heard = {
+  name: "heard",
+  setup: (build) =>
+    build.onLoad({ filter: /__wasm_split\.js$/ }, ({ path }) => {
+      const source = readFileSync(path, "utf8");
+      const contents = source.replace(/const src = fetch\(.*\);/g, "$&\n    src.catch(() => {});");
+      if (contents === source) throw new Error("the loader of the parts is not written as page.mjs knows it");
+      return { contents, loader: "js" };
+    }),
+};
+
+/** Makes `dist` of the same, and of the parts that are fetched later. */
 async function host(folder, dist) {
   const esbuild = await import("esbuild");
   const { addWorker, WORKER } = await import("./worker.mjs");
@@ -87,18 +102,24 @@ async function host(folder, dist) {
     writeFileSync(join(dist, full), content);
     return full;
   };
-  // The glue and what loads the later part import each other: together they are one file.
-  const bundled = esbuild.buildSync({
+  // The glue and what loads the later parts import each other: together they are one file. The
+  // glue lists that loader once for each part.
+  const { outputFiles } = await esbuild.build({
     entryPoints: [join(folder, "evenkeel.js")],
     bundle: true,
     minify: true,
     format: "esm",
     target: "es2022",
+    plugins: [heard],
+    logOverride: { "duplicate-object-key": "silent" },
     write: false,
-  }).outputFiles[0].text;
-  if (!bundled.includes(LATER)) throw new Error(`the program does not load ${LATER}`);
-  const later = named(LATER, readFileSync(join(folder, LATER)));
-  const glue = named("evenkeel.js", bundled.replaceAll(LATER, later));
+  });
+  let bundled = outputFiles[0].text;
+  for (const part of readdirSync(folder).filter((name) => LATER.test(name))) {
+    if (!bundled.includes(part)) throw new Error(`the program does not load ${part}`);
+    bundled = bundled.replaceAll(part, named(part, readFileSync(join(folder, part))));
+  }
+  const glue = named("evenkeel.js", bundled);
   const wasm = named("evenkeel.wasm", readFileSync(join(folder, "evenkeel_bg.wasm")));
   const style = (name, paths) => named(name, styleOf(paths, esbuild));
   let shared;

@@ -13,7 +13,9 @@ import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 const BUDGETS = [
   { part: "first screen", bytes: 180 * 1024, by: "brotli", whole: /\.wasm$/ },
   // Fetched after the learner's first addition, or when one of its panels is opened.
-  { part: "fetched later", bytes: 120 * 1024, by: "brotli", named: /^split_lesson-/, whole: /\.wasm$/ },
+  { part: "learner's part", bytes: 104 * 1024, by: "brotli", named: /^(split_lesson|chunk_\d+)-/, whole: /^split_.*\.wasm$/ },
+  // Fetched when a teacher sets up a lesson, with what both parts need, which counts above.
+  { part: "teacher's part", bytes: 48 * 1024, by: "brotli", named: /^split_teacher-/, whole: /\.wasm$/ },
   // For use without a network, installing, and the page on privacy: after the first screen.
   {
     part: "offline extras",

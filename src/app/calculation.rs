@@ -2,17 +2,14 @@
 //! or else one that starts from what is left after all reactions.
 
 use crate::app::bench::Bench;
-use crate::app::reading::{CONDITIONS, Reading};
+use crate::app::reading::Reading;
 use crate::app::recipe::{Field, Method, Recipe};
 use crate::chem::buffer::CompleteReaction;
-use crate::chem::equilibrium::solve_ph;
-use crate::chem::mixture::{Charge, Mixture};
-use crate::chem::quantity::{Amount, Ph};
-use crate::chem::systems::AcidSystem;
+use crate::chem::quantity::Amount;
 use crate::chem::titration::Reagent;
 use crate::lesson::read::{figures, number};
-use crate::lesson::sums::form::{Datum, Form, Problem, Variant};
-use crate::lesson::sums::solution::{Because, Note, Solution, Step, Subject};
+use crate::lesson::sums::form::{Datum, Form, PhBy, Problem, Variant};
+use crate::lesson::sums::solution::{Note, Solution, Step, Subject};
 use crate::lesson::sums::symbol::Symbol;
 
 /// Amounts this much smaller than the pair's are rounding, not chemistry.
@@ -31,10 +28,12 @@ pub(super) struct Seen<'a> {
     pub(super) nothing: f64,
     /// Figures of the least exact number of the recipe.
     pub(super) figures: usize,
+    /// How the pH of a buffer is worked out.
+    pub(super) by: PhBy,
 }
 
 impl<'a> Seen<'a> {
-    pub(super) fn of(bench: &'a Bench, reading: &'a Reading) -> Self {
+    pub(super) fn of(bench: &'a Bench, reading: &'a Reading, by: PhBy) -> Self {
         let [start, now] = [&reading.start, &reading.now].map(|solved| {
             let complete = reading.setup.pair.complete_reaction(&solved.mixture);
             complete.expect("a bench holds its own pair")
@@ -51,6 +50,7 @@ impl<'a> Seen<'a> {
                 + reading.now.added.mol(),
             nothing: NOTHING * (start.acid + start.base).mol(),
             figures: figures.min().unwrap_or(3).clamp(2, 4),
+            by,
             bench,
             reading,
             start,
@@ -63,11 +63,19 @@ impl<'a> Seen<'a> {
     }
 
     pub(super) fn variant(&self) -> Variant {
-        Variant::plain(if self.strong < 0.0 {
+        let reagent = if self.strong < 0.0 {
             Reagent::Acid
         } else {
             Reagent::Alkali
-        })
+        };
+        self.variant_of(reagent)
+    }
+
+    const fn variant_of(&self, reagent: Reagent) -> Variant {
+        Variant {
+            by: self.by,
+            ..Variant::plain(reagent)
+        }
     }
 
     pub(super) fn ka(&self) -> f64 {
@@ -118,7 +126,7 @@ impl<'a> Seen<'a> {
         reagent: Reagent,
         value: impl Fn(Symbol) -> (f64, usize),
     ) -> Problem {
-        let variant = Variant::plain(reagent);
+        let variant = self.variant_of(reagent);
         let data: Vec<Datum> = Problem::given(form, variant)
             .into_iter()
             .map(|symbol| {
@@ -233,55 +241,6 @@ impl<'a> Seen<'a> {
         };
         if let Some(first) = solution.steps.first_mut() {
             first.notes.insert(0, note);
-        }
-    }
-
-    /// Whether it is the other steps of the acid that set the full balance apart from
-    /// `short`: with this step alone the balance would come out nearer to `short`.
-    fn other_steps_count(&self, short: Option<Ph>) -> bool {
-        let pair = self.reading.setup.pair;
-        if pair.system().protons() < 2 {
-            return false;
-        }
-        let step = pair.system().step_from(pair.acid_protons()).copied();
-        let alone = step.and_then(|step| AcidSystem::new(pair.acid_charge(), &[step]).ok());
-        let (Some(alone), Some(short)) = (alone, short) else {
-            return true;
-        };
-        let now = &self.now;
-        let mixture = Mixture::water(self.reading.now.volume())
-            .with_weak(alone, 1, now.acid, Charge::One)
-            .with_weak(alone, 0, now.base, Charge::One)
-            .with_strong_acid(now.excess_hydrogen, Charge::One)
-            .with_strong_alkali(now.excess_hydroxide, Charge::One);
-        let full = self.reading.now.ph().value();
-        solve_ph(&mixture, &CONDITIONS).map_or(true, |one| {
-            (one.value() - full).abs() > 0.5 * (short.value() - full).abs()
-        })
-    }
-
-    /// What the short form leaves out that counts most here.
-    pub(super) fn because(&self, problem: Option<&Problem>, short: Option<Ph>) -> Because {
-        if self.other_steps_count(short) {
-            return Because::OtherSteps;
-        }
-        let form = problem.map(|p| p.form);
-        match form {
-            Some(Form::Exhausted) => Because::WeakPair,
-            Some(Form::Equivalence | Form::WeakAcidAlone) => {
-                let solved = &self.reading.now.equilibrium;
-                let free = solved
-                    .free_hydrogen()
-                    .mol()
-                    .max(solved.free_hydroxide().mol());
-                let total = (self.now.acid + self.now.base).mol();
-                if free > 0.01 * total {
-                    Because::Ionized
-                } else {
-                    Because::Water
-                }
-            }
-            _ => Because::FreeIons,
         }
     }
 }

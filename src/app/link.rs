@@ -16,7 +16,9 @@ use crate::app::link::notice::Notice;
 use crate::app::link::reader::{LONGEST_VALUE, Reader};
 use crate::app::plan::{Access, Feedback, Look, PARTS, Plan};
 use crate::lesson::conventions::{ConcentrationUnit, Names, VolumeUnit};
-use crate::lesson::sig_fig::DecimalMark;
+use crate::lesson::hydrogen_ion::HydrogenIon;
+use crate::lesson::sig_fig::{DecimalMark, PhDecimals};
+use crate::lesson::sums::form::PhBy;
 
 /// The version that is written, and the only one that is read.
 pub const VERSION: &str = "1";
@@ -114,6 +116,13 @@ pub fn write(plan: &Plan) -> Link {
     put("vol", code(conventions.volume), code(VolumeUnit::default()));
     put("names", code(conventions.names), code(Names::default()));
     put("mark", code(conventions.mark), code(DecimalMark::default()));
+    put(
+        "dp",
+        code(conventions.ph_decimals),
+        code(PhDecimals::default()),
+    );
+    put("ion", code(conventions.ion), code(HydrogenIon::default()));
+    put("by", code(conventions.ph_by), code(PhBy::default()));
     put("tol", &plan.tolerance.0.to_string(), "1");
     put("theme", code(plan.look), code(Look::default()));
     let fragment = text::write(&plan.title, &plan.prompts);

@@ -36,6 +36,7 @@ pub mod desk;
 pub mod field;
 pub mod graph;
 pub mod guide;
+mod left_out;
 pub mod link;
 pub mod on_bench;
 pub mod opening;

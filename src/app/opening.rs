@@ -43,10 +43,13 @@ impl State {
         }
     }
 
-    /// How numbers are written.
+    /// How numbers and equations are written.
     pub fn writer(&self) -> Writer {
+        let conventions = &self.plan.conventions;
         Writer {
-            mark: self.plan.conventions.mark,
+            mark: conventions.mark,
+            ph_decimals: conventions.ph_decimals,
+            ion: conventions.ion,
         }
     }
 }

@@ -14,7 +14,7 @@ use crate::app::task::{End, Manner, Task};
 use crate::lesson::explain::{Built, Topic};
 use crate::lesson::sums::form::Form;
 use crate::lesson::sums::kind::Kind;
-use crate::lesson::sums::question::question;
+use crate::lesson::sums::question::question_by;
 
 /// The state of practice.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -126,7 +126,7 @@ pub fn practise(practice: &Practice, action: PracticeAction) -> Practice {
         }
         PracticeAction::QuestionOpened { form, level, seed } => {
             next.number = next.number.saturating_add(1);
-            next.task = Some(Task::new(question(form, seed), level, next.manner));
+            next.task = Some(next.task_of(form, seed, level));
         }
         // Where the lesson says what is asked, nobody else does.
         PracticeAction::FormChosen(_) | PracticeAction::LevelChosen(_) if next.set.is_set() => {}
@@ -175,6 +175,7 @@ impl Practice {
             manner: Manner {
                 tolerance: plan.tolerance.tolerance(),
                 feedback: plan.questions.feedback(),
+                by: plan.conventions.ph_by,
             },
             ..Self::default()
         }
@@ -209,7 +210,12 @@ impl Practice {
         let level = self.level.or(self.set.level);
         let level = level.unwrap_or_else(|| next_level(&self.results, form));
         let seed = question_seed(self.seed, self.number);
-        self.task = Some(Task::new(question(form, seed), level, self.manner));
+        self.task = Some(self.task_of(form, seed, level));
+    }
+
+    fn task_of(&self, form: Form, seed: u64, level: Level) -> Task {
+        let question = question_by(form, seed, self.manner.by);
+        Task::new(question, level, self.manner)
     }
 
     /// Does something with the question, and remembers how it ended if that ends it.

@@ -6,6 +6,7 @@ use crate::chem::titration::Reagent;
 use crate::lesson::notation::Writing;
 use crate::lesson::sums::expression::of;
 use crate::lesson::sums::form::{Form, Problem, Variant};
+use crate::lesson::sums::right::from_ratio;
 use crate::lesson::sums::sheet::Sheet;
 use crate::lesson::sums::solution::{Note, Step, Subject, Table};
 use crate::lesson::sums::symbol::{KW, Symbol};
@@ -24,7 +25,6 @@ impl Seen<'_> {
         };
         let figures = self.figures.max(3);
         let mut sheet = Sheet::default();
-        let ph = of(Hydrogen).minus_log();
         let alkali = if form == Form::Exhausted {
             self.is(now.excess_hydroxide)
         } else {
@@ -36,8 +36,10 @@ impl Seen<'_> {
         if form == Form::TwoVolumes {
             sheet = sheet
                 .given(Acid, now.acid.mol(), figures)
-                .given(Base, now.base.mol(), figures)
-                .work(Hydrogen, of(Ka) * of(Acid) / of(Base));
+                .given(Base, now.base.mol(), figures);
+            for (symbol, formula) in from_ratio(self.by, Acid, Base) {
+                sheet = sheet.work(symbol, formula);
+            }
         } else {
             sheet = sheet.given(TotalVolume, self.volume(), figures);
             if alkali {
@@ -62,6 +64,7 @@ impl Seen<'_> {
             if alkali {
                 sheet = sheet.work(Hydrogen, of(Kw) / of(Hydroxide));
             }
+            sheet = sheet.work(Ph, of(Hydrogen).minus_log());
         }
         Problem {
             form,
@@ -72,7 +75,7 @@ impl Seen<'_> {
                 _ => Variant::plain(Reagent::Acid),
             },
             names: self.reading.setup.names.clone(),
-            sheet: sheet.work(Ph, ph),
+            sheet,
             other_molar_masses: Vec::new(),
             other_ka: None,
         }

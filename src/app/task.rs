@@ -7,6 +7,7 @@ use std::sync::Arc;
 use crate::app::plan::Feedback;
 use crate::app::progress::Level;
 use crate::lesson::sums::entry::{Entry, read_line};
+use crate::lesson::sums::form::PhBy;
 use crate::lesson::sums::kind::{Kind, kind};
 use crate::lesson::sums::mark::{Marked, Tolerance, Verdict, mark, score};
 use crate::lesson::sums::question::Question;
@@ -23,6 +24,8 @@ pub struct Manner {
     pub tolerance: Tolerance,
     /// When answers are spoken of.
     pub feedback: Feedback,
+    /// How the pH of a buffer is worked out.
+    pub by: PhBy,
 }
 
 /// A question being worked on.

@@ -7,7 +7,7 @@ use crate::app::reading::Reading;
 use crate::chem::buffer::Deviation;
 use crate::chem::quantity::Ph;
 use crate::lesson::notation::PairNames;
-use crate::lesson::sums::form::{Problem, Variant};
+use crate::lesson::sums::form::{PhBy, Problem, Variant};
 use crate::lesson::sums::solution::{Note, Solution, Step, Subject};
 use crate::lesson::sums::symbol::Symbol;
 
@@ -33,9 +33,9 @@ pub struct Working {
 }
 
 impl Working {
-    /// The calculation for `bench`, of which `reading` is the reading.
-    pub fn of(bench: &Bench, reading: &Reading) -> Self {
-        let seen = Seen::of(bench, reading);
+    /// The calculation for `bench`, of which `reading` is the reading, `by` [H⁺] or a logarithm.
+    pub fn of(bench: &Bench, reading: &Reading, by: PhBy) -> Self {
+        let seen = Seen::of(bench, reading, by);
         let (problem, before) = seen.problem();
         let variant = problem.as_ref().map_or(seen.variant(), |p| p.variant);
         let mut solution = match &problem {

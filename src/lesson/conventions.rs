@@ -5,7 +5,9 @@
 //! has to know. Numbers are not touched: their decimal mark is the writer's.
 
 use crate::chem::systems::{Naming, TABLE};
-use crate::lesson::sig_fig::DecimalMark;
+use crate::lesson::hydrogen_ion::{self, HydrogenIon};
+use crate::lesson::sig_fig::{DecimalMark, PhDecimals};
+use crate::lesson::sums::form::PhBy;
 
 /// How concentrations are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
@@ -52,10 +54,16 @@ pub struct Conventions {
     pub names: Names,
     /// Of numbers.
     pub mark: DecimalMark,
+    /// Of a pH.
+    pub ph_decimals: PhDecimals,
+    /// Of free H⁺.
+    pub ion: HydrogenIon,
+    /// Of the way to a buffer's pH.
+    pub ph_by: PhBy,
 }
 
 /// A word or unit, and what stands for it.
-type Exchange = (String, String);
+pub(super) type Exchange = (String, String);
 
 impl Conventions {
     /// What has to be exchanged, longer texts first, in plain text and as markup.
@@ -105,6 +113,10 @@ impl Conventions {
                 put(&capital(from), &capital(to));
             }
         }
+        if self.ion == HydrogenIon::Hydrated {
+            all.extend(hydrogen_ion::exchanges());
+        }
+        // What a longer text stands for is not what its parts stand for.
         all.sort_by_key(|(from, _)| std::cmp::Reverse(from.len()));
         all
     }

@@ -1,5 +1,6 @@
 //! Chemical equations as data: on one line, and as they are read aloud.
 
+use crate::lesson::hydrogen_ion::HydrogenIon;
 use crate::lesson::notation::{Level, runs};
 
 /// A chemical equation.
@@ -26,6 +27,29 @@ impl Equation {
     /// Water from its ions: what free H⁺ and free OH⁻ do to each other.
     pub fn water() -> Self {
         Self::forward(&["H⁺", "OH⁻"], &["H₂O"])
+    }
+
+    /// The same with free H⁺ written as `ion`. H₃O⁺ brings a water with it, which stands on the
+    /// other side, so that both sides still hold the same atoms.
+    #[must_use]
+    pub fn with(&self, ion: HydrogenIon) -> Self {
+        let mut other = self.clone();
+        if ion == HydrogenIon::Bare {
+            return other;
+        }
+        let hydrate = |from: &mut Vec<String>, to: &mut Vec<String>| {
+            let Some(free) = from.iter_mut().find(|s| *s == "H⁺") else {
+                return;
+            };
+            "H₃O⁺".clone_into(free);
+            match to.iter_mut().find(|s| *s == "H₂O") {
+                Some(water) => "2H₂O".clone_into(water),
+                None => to.push("H₂O".to_owned()),
+            }
+        };
+        hydrate(&mut other.left, &mut other.right);
+        hydrate(&mut other.right, &mut other.left);
+        other
     }
 
     /// On one line, for copying, print and tests.

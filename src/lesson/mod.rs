@@ -13,9 +13,11 @@
 //! | [`why`] | what an addition did, as data |
 //! | [`sums`] | calculations as sheets: forms of question, slips, marking, solutions |
 
+mod amount_scale;
 pub mod conventions;
 pub mod equation;
 pub mod explain;
+pub mod hydrogen_ion;
 pub mod markup;
 pub mod notation;
 pub mod read;

@@ -10,6 +10,8 @@
 
 use crate::chem::power::decimal;
 use crate::chem::quantity::{Amount, Concentration, Ph, Volume};
+pub use crate::lesson::amount_scale::AmountScale;
+use crate::lesson::hydrogen_ion::HydrogenIon;
 
 /// The character between units and tenths.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
@@ -21,50 +23,25 @@ pub enum DecimalMark {
     Comma,
 }
 
-/// Decimal places with which a pH is shown unless something else is asked for.
-pub const PH_DECIMALS: usize = 2;
-
-/// Unit and decimal places that suit amounts made of steps of one size.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct AmountScale {
-    /// The smallest step that should show.
-    pub step: Amount,
+/// Decimal places with which a pH is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
+pub enum PhDecimals {
+    /// 4.87
+    #[default]
+    Two,
+    /// 4.874
+    Three,
 }
 
-impl AmountScale {
-    /// mol, mmol or µmol.
-    pub fn symbol(self) -> &'static str {
-        match self.per_mol() {
-            p if p < 10.0 => "mol",
-            p if p < 1e5 => "mmol",
-            _ => "µmol",
-        }
-    }
-
-    /// The number of `amount` in this unit.
-    pub fn value(self, amount: Amount) -> f64 {
-        amount.mol() * self.per_mol()
-    }
-
-    /// Decimal places that show one step.
-    pub fn decimals(self) -> usize {
-        decimals_of(self.value(self.step))
-    }
-
-    fn per_mol(self) -> f64 {
-        match self.step.mmol() {
-            step if step >= 9.9 => 1.0,
-            step if step >= 0.000_99 => 1e3,
-            _ => 1e6,
-        }
-    }
-}
-
-/// Writes numbers in one notation.
+/// Writes numbers and equations in one notation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Writer {
     /// The decimal mark.
     pub mark: DecimalMark,
+    /// Decimal places of a pH.
+    pub ph_decimals: PhDecimals,
+    /// Free H⁺ in equations.
+    pub ion: HydrogenIon,
 }
 
 impl Writer {
@@ -110,9 +87,22 @@ impl Writer {
         )
     }
 
-    /// A pH to two decimal places.
+    /// Decimal places of a pH or pKa.
+    pub const fn ph_decimals(self) -> usize {
+        match self.ph_decimals {
+            PhDecimals::Two => 2,
+            PhDecimals::Three => 3,
+        }
+    }
+
+    /// A pH, pKa or change of pH.
+    pub fn on_ph_scale(self, value: f64) -> String {
+        self.fixed(value, self.ph_decimals())
+    }
+
+    /// A pH.
     pub fn ph(self, ph: Ph) -> String {
-        self.fixed(ph.value(), PH_DECIMALS)
+        self.on_ph_scale(ph.value())
     }
 
     /// An amount in the unit and with the decimal places of `scale`.
@@ -223,9 +213,12 @@ mod tests {
 
     const POINT: Writer = Writer {
         mark: DecimalMark::Point,
+        ph_decimals: PhDecimals::Two,
+        ion: HydrogenIon::Bare,
     };
     const COMMA: Writer = Writer {
         mark: DecimalMark::Comma,
+        ..POINT
     };
 
     #[test]

@@ -64,12 +64,22 @@ fn lesson(
         Part::Working => view! { <Working/> }.into_any(),
         Part::Practice => view! { <Practice/> }.into_any(),
         Part::Guide => view! { <Guide/> }.into_any(),
-        #[cfg(feature = "teacher")]
-        Part::Lesson => view! { <Lesson/> }.into_any(),
-        // No tab leads here.
-        #[cfg(not(feature = "teacher"))]
+        // That is `teacher`.
         Part::Lesson => ().into_any(),
     }))
+}
+
+/// The same for the teacher's side, which no learner needs.
+#[cfg(feature = "teacher")]
+#[cfg_attr(
+    feature = "later",
+    wasm_split(teacher, wasm_split_path = ::leptos::wasm_split, fallible)
+)]
+fn teacher(owner: Owner, arrival: RwSignal<Arrival>) -> Result<AnyView, SplitLoaderError> {
+    if arrival.is_disposed() {
+        return Ok(().into_any());
+    }
+    Ok(owner.with(|| view! { <Lesson/> }.into_any()))
 }
 
 /// Fetches the lesson ahead of its use. If it does not arrive, whoever turns to it is told.
@@ -98,9 +108,17 @@ pub(super) fn Later(
     let ask = move |owner: Owner, again: bool| {
         spawn_local(async move {
             #[cfg(feature = "later")]
-            let answer = lesson(part, owner, arrival).await;
+            let answer = match part {
+                #[cfg(feature = "teacher")]
+                Part::Lesson => teacher(owner, arrival).await,
+                _ => lesson(part, owner, arrival).await,
+            };
             #[cfg(not(feature = "later"))]
-            let answer = lesson(part, owner, arrival);
+            let answer = match part {
+                #[cfg(feature = "teacher")]
+                Part::Lesson => teacher(owner, arrival),
+                _ => lesson(part, owner, arrival),
+            };
             // Whoever asked may have gone elsewhere by now.
             let stands = match answer {
                 Ok(view) => arrived

@@ -195,6 +195,27 @@ fn Written() -> impl IntoView {
         |plan| plan.conventions.mark,
         |plan, mark| conventions(plan, |c| c.mark = mark),
     );
+    let decimals = coded(
+        store,
+        words::PH_DECIMALS,
+        words::ph_decimals,
+        |plan| plan.conventions.ph_decimals,
+        |plan, decimals| conventions(plan, |c| c.ph_decimals = decimals),
+    );
+    let ion = coded(
+        store,
+        words::ION,
+        words::ion,
+        |plan| plan.conventions.ion,
+        |plan, ion| conventions(plan, |c| c.ion = ion),
+    );
+    let by = coded(
+        store,
+        words::PH_BY,
+        words::ph_by,
+        |plan| plan.conventions.ph_by,
+        |plan, by| conventions(plan, |c| c.ph_by = by),
+    );
     let look = coded(
         store,
         words::LOOK,
@@ -203,7 +224,9 @@ fn Written() -> impl IntoView {
         |_, look| PlanAction::LookChosen(look),
     );
     view! {
-        <div class="two">{concentration}{volume}{names}{mark}{tolerance}{look}</div>
+        <div class="two">
+            {concentration}{volume}{names}{mark}{ion}{by}{decimals}{tolerance}{look}
+        </div>
     }
 }
 

@@ -4,7 +4,6 @@ use leptos::prelude::*;
 
 use crate::app::reading::{CONDITIONS, Reading};
 use crate::app::words::label;
-use crate::lesson::sig_fig::PH_DECIMALS;
 use crate::web::store::Store;
 
 const TICKS: [u8; 9] = [0, 2, 4, 6, 7, 8, 10, 12, 14];
@@ -33,7 +32,7 @@ pub(super) fn PhLine() -> impl IntoView {
     let width = store.text(|r, _| percent(share(pka(r) + 1.0) - share(pka(r) - 1.0)));
     let range = store.text(|r, w| {
         // What of it is on the line.
-        let edge = |ph: f64| w.fixed(ph.clamp(0.0, 14.0), PH_DECIMALS);
+        let edge = |ph: f64| w.on_ph_scale(ph.clamp(0.0, 14.0));
         label::useful_range(&edge(pka(r) - 1.0), &edge(pka(r) + 1.0))
     });
     view! {

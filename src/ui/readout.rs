@@ -7,7 +7,6 @@ use super::ph_line::PhLine;
 use crate::app::reading::CONDITIONS;
 use crate::app::state::Panel;
 use crate::app::words::label;
-use crate::lesson::sig_fig::PH_DECIMALS;
 use crate::web::store::{Store, memo_flag};
 
 /// The big number with its facts and its line.
@@ -17,7 +16,7 @@ pub(super) fn Readout(
     node_ref: NodeRef<Section>,
 ) -> impl IntoView {
     let store = Store::get();
-    let pka = store.text(|r, w| w.fixed(r.setup.pair.pka_at(&CONDITIONS), PH_DECIMALS));
+    let pka = store.text(|r, w| w.on_ph_scale(r.setup.pair.pka_at(&CONDITIONS)));
     view! {
         <section class="card readout" node_ref=node_ref aria-labelledby="ph-now">
             <div>

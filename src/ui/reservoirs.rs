@@ -17,7 +17,8 @@ use crate::web::store::{Store, memo_flag, memo_text};
 pub(super) fn Reservoirs() -> impl IntoView {
     let store = Store::get();
     let controls = Controls::new();
-    let equation = store.text(|r, _| mathml(&latest_equation(r, Writing::Symbols), false));
+    let equation =
+        store.text(|r, w| mathml(&latest_equation(r, Writing::Symbols).with(w.ion), false));
     let legend = store.picture_text(|v, r, p| html(&reservoir::legend(v, r, p)));
     view! {
         <section class="card reservoirs" aria-label=label::RESERVOIRS>

@@ -4,21 +4,24 @@ use leptos::ev::Event;
 use leptos::prelude::*;
 use web_sys::Element;
 
+use crate::app::shown::Shown;
+use crate::app::state::State;
 use crate::app::words::practice::AS_TEXT;
 use crate::app::words::working::{working_html, working_plain};
 use crate::app::working::Working as Worked;
 use crate::web::store::Store;
 
+fn worked(state: &State, shown: &Shown) -> Worked {
+    Worked::of(&state.bench, &shown.reading, state.plan.conventions.ph_by)
+}
+
 /// The panel.
 #[component]
 pub(super) fn Working() -> impl IntoView {
     let store = Store::get();
-    let text = store.message(|state, shown, _| {
-        working_html(&Worked::of(&state.bench, &shown.reading), state.writer())
-    });
-    let plain = store.message(|state, shown, _| {
-        working_plain(&Worked::of(&state.bench, &shown.reading), state.writer())
-    });
+    let text = store.message(|state, shown, _| working_html(&worked(state, shown), state.writer()));
+    let plain =
+        store.message(|state, shown, _| working_plain(&worked(state, shown), state.writer()));
     // Written once somebody looks.
     let open = RwSignal::new(false);
     let toggle = move |e: Event| {

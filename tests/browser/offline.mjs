@@ -42,7 +42,7 @@ export default {
   },
 
   "the lesson does not arrive, and then does": async ({ open }) => {
-    const expected = [/^failed: .*split_lesson/, /Failed to load resource/, /TypeError: Failed to fetch/];
+    const expected = [/^failed: .*(split_lesson|chunk_)/, /Failed to load resource/, /TypeError: Failed to fetch/];
     const bench = await open({ worker: false, expected });
     const { page } = bench;
     await page.context().setOffline(true);
@@ -90,5 +90,11 @@ export default {
     await bench.panel("Working");
     await bench.page.locator("#panel .step").first().waitFor();
     equal(await fetched(), 1, "fetched by opening Working");
+    const teachers = () => bench.page.evaluate(() => performance.getEntriesByType("resource").filter((r) => /split_teacher/.test(r.name)).length);
+    for (const panel of ["Practice", "Curve"]) await bench.panel(panel);
+    equal(await teachers(), 0, "of the teacher's side, fetched for a learner");
+    await bench.panel("Lesson");
+    await bench.page.locator("#lesson-link").waitFor();
+    equal(await teachers(), 1, "of the teacher's side, fetched by opening Lesson");
   },
 };

@@ -12,8 +12,9 @@ use evenkeel::app::plan::{
 use evenkeel::app::progress::Level;
 use evenkeel::app::recipe::{Field, Method, Recipe};
 use evenkeel::lesson::conventions::{ConcentrationUnit, Conventions, Names, VolumeUnit};
-use evenkeel::lesson::sig_fig::DecimalMark;
-use evenkeel::lesson::sums::form::{FORMS, Form};
+use evenkeel::lesson::hydrogen_ion::HydrogenIon;
+use evenkeel::lesson::sig_fig::{DecimalMark, PhDecimals};
+use evenkeel::lesson::sums::form::{FORMS, Form, PhBy};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
 
@@ -65,13 +66,21 @@ fn conventions() -> impl Strategy<Value = Conventions> {
         select(VolumeUnit::CODES.to_vec()),
         select(Names::CODES.to_vec()),
         select(DecimalMark::CODES.to_vec()),
+        select(PhDecimals::CODES.to_vec()),
+        select(HydrogenIon::CODES.to_vec()),
+        select(PhBy::CODES.to_vec()),
     )
-        .prop_map(|(concentration, volume, names, mark)| Conventions {
-            concentration: concentration.0,
-            volume: volume.0,
-            names: names.0,
-            mark: mark.0,
-        })
+        .prop_map(
+            |(concentration, volume, names, mark, ph_decimals, ion, ph_by)| Conventions {
+                concentration: concentration.0,
+                volume: volume.0,
+                names: names.0,
+                mark: mark.0,
+                ph_decimals: ph_decimals.0,
+                ion: ion.0,
+                ph_by: ph_by.0,
+            },
+        )
 }
 
 fn plans() -> impl Strategy<Value = Plan> {
@@ -178,8 +187,16 @@ fn described(plan: &Plan) -> String {
             access => Some(format!("{part:?} {access:?}")),
         });
     let questions = &plan.questions;
+    let conventions = &plan.conventions;
+    // What came later is left out where it is as usual, so that old lines stand as they are.
+    let later = (conventions.ph_decimals, conventions.ion, conventions.ph_by);
+    let later = if later == Default::default() {
+        String::new()
+    } else {
+        format!(" {:?} {:?} {:?}", later.0, later.1, later.2)
+    };
     format!(
-        "{:?} {:?} {} | {} | {} | {:?} {} {:?} {:?} {:?} | {:?} {:?} {:?} {:?} | {} {:?} | {} | {}",
+        "{:?} {:?} {} | {} | {} | {:?} {} {:?} {:?} {:?} | {:?} {:?} {:?} {:?}{later} | {} {:?} | {} | {}",
         recipe.pair,
         recipe.method,
         fields.collect::<Vec<_>>().join(" "),
@@ -190,10 +207,10 @@ fn described(plan: &Plan) -> String {
         questions.level,
         questions.seed,
         questions.feedback,
-        plan.conventions.concentration,
-        plan.conventions.volume,
-        plan.conventions.names,
-        plan.conventions.mark,
+        conventions.concentration,
+        conventions.volume,
+        conventions.names,
+        conventions.mark,
         plan.tolerance.0,
         plan.look,
         plan.title,

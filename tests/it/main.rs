@@ -18,6 +18,7 @@ mod guide;
 mod journey;
 mod layers;
 mod links;
+mod notation;
 mod opening;
 mod particles;
 mod practice;

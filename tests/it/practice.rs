@@ -19,7 +19,8 @@ use evenkeel::app::words::question as words;
 use evenkeel::app::words::slip::{feedback, written};
 use evenkeel::chem::titration::Reagent;
 use evenkeel::lesson::explain::Topic;
-use evenkeel::lesson::sig_fig::Writer;
+use evenkeel::lesson::hydrogen_ion::HydrogenIon;
+use evenkeel::lesson::sig_fig::{DecimalMark, PhDecimals, Writer};
 use evenkeel::lesson::sums::entry::{Entry, read_line, unit_wanted};
 use evenkeel::lesson::sums::form::{FORMS, Form};
 use evenkeel::lesson::sums::kind::{KINDS, Kind, kind, offered};
@@ -29,7 +30,9 @@ use evenkeel::lesson::sums::slip::ways;
 use evenkeel::lesson::sums::symbol::{Symbol, Unit};
 
 const POINT: Writer = Writer {
-    mark: evenkeel::lesson::sig_fig::DecimalMark::Point,
+    mark: DecimalMark::Point,
+    ph_decimals: PhDecimals::Two,
+    ion: HydrogenIon::Bare,
 };
 
 fn after(practice: &Practice, actions: impl IntoIterator<Item = PracticeAction>) -> Practice {

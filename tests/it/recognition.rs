@@ -1,13 +1,13 @@
-//! Every slip of every form, in 2,000 questions each: is its number recognized as that slip?
+//! Every slip of every form, in 2,000 questions each, by [H⁺] and by a logarithm: is its number recognized as that slip?
 //! No source: what is checked is that the marking tells the wrong ways apart.
 
 use std::collections::BTreeMap;
 use std::io::Write;
 
 use evenkeel::lesson::sums::entry::{read_line, unit_wanted};
-use evenkeel::lesson::sums::form::{FORMS, Form, Problem};
+use evenkeel::lesson::sums::form::{FORMS, Form, PhBy, Problem};
 use evenkeel::lesson::sums::mark::{Entry, Tolerance, Verdict, mark, score};
-use evenkeel::lesson::sums::question::{question, shows};
+use evenkeel::lesson::sums::question::{question, question_by, shows};
 use evenkeel::lesson::sums::slip::{Slip, Way, ways};
 use evenkeel::lesson::sums::symbol::{Symbol, Unit};
 
@@ -89,7 +89,8 @@ impl Tally {
     }
 }
 
-type Table = BTreeMap<(Form, Slip), Tally>;
+/// Form, whether by a logarithm, and slip.
+type Table = BTreeMap<(Form, bool, Slip), Tally>;
 
 /// Hands in the right lines above the one that shows the slip, and the slip's number there.
 fn line_by_line(learner: &Learner<'_>, way: &Way) -> Option<(Vec<Entry>, usize)> {
@@ -117,17 +118,20 @@ fn answer_only(learner: &Learner<'_>, way: &Way) -> Option<(Vec<Entry>, usize)> 
     Some((entries, place))
 }
 
-fn of_form(form: Form) -> Table {
+fn of_form(form: Form, by: PhBy) -> Table {
     let mut table = Table::new();
     for seed in 0..QUESTIONS {
-        let problem = question(form, seed).problem;
+        let problem = question_by(form, seed, by).problem;
+        if by == PhBy::Logarithm && !problem.by_logarithm() {
+            break;
+        }
         for habit in [Habit::AsShown, Habit::InMol] {
             let problem = &problem;
             let learner = Learner { problem, habit };
             let full = mark(problem, &learner.own_answers(), Tolerance::default());
             assert!(
                 full.iter().all(|line| line.verdict == Verdict::Right),
-                "{form:?} {seed}: {full:?}"
+                "{form:?} {by:?} {seed}: {full:?}"
             );
             assert_eq!(score(problem, &full), problem.asked().len());
             let as_shown = Learner {
@@ -145,7 +149,9 @@ fn of_form(form: Form) -> Table {
                         continue;
                     }
                     let marked = &mark(problem, &entries, Tolerance::default())[place];
-                    let tally = table.entry((form, way.slip)).or_default();
+                    let tally = table
+                        .entry((form, problem.by_logarithm(), way.slip))
+                        .or_default();
                     tally.count(way.slip, &marked.verdict);
                 }
             }
@@ -158,12 +164,12 @@ fn of_form(form: Form) -> Table {
 fn written(table: &Table) -> (String, Vec<String>) {
     let row = |cells: [String; 5], note: &str| {
         let [form, slip, found, confused, missed] = cells;
-        format!("{form:<16} {slip:<22} {found:>6} {confused:>8} {missed:>6}  {note}\n")
+        format!("{form:<20} {slip:<22} {found:>6} {confused:>8} {missed:>6}  {note}\n")
     };
     let head = ["form", "slip", "found", "confused", "missed"].map(str::to_owned);
     let mut text = row(head, "same number as");
     let mut bad = Vec::new();
-    for ((form, slip), tally) in table {
+    for ((form, logarithm, slip), tally) in table {
         let others = |(group, times): (&Vec<Slip>, &u32)| {
             let others: Vec<_> = group.iter().filter(|s| *s != slip).collect();
             format!("{others:?} ×{times}")
@@ -172,7 +178,7 @@ fn written(table: &Table) -> (String, Vec<String>) {
         let counts = [tally.found, tally.confused, tally.missed].map(|n| n.to_string());
         let [found, confused, missed] = counts;
         let cells = [
-            format!("{form:?}"),
+            format!("{form:?}{}", if *logarithm { ", log" } else { "" }),
             format!("{slip:?}"),
             found,
             confused,
@@ -196,9 +202,9 @@ fn written(table: &Table) -> (String, Vec<String>) {
 #[test]
 fn every_slip_is_recognized_and_none_is_taken_for_another() {
     let table = std::thread::scope(|scope| {
-        let (half, rest) = FORMS.split_at(FORMS.len() / 2);
-        let other = scope.spawn(|| rest.iter().flat_map(|f| of_form(*f)).collect::<Table>());
-        let mut table: Table = half.iter().flat_map(|f| of_form(*f)).collect();
+        let of = |by| FORMS.into_iter().flat_map(move |form| of_form(form, by));
+        let other = scope.spawn(move || of(PhBy::Logarithm).collect::<Table>());
+        let mut table: Table = of(PhBy::Hydrogen).collect();
         table.extend(other.join().unwrap());
         table
     });

@@ -11,14 +11,17 @@ use evenkeel::app::words::recipe::{on_the_bench, pair_option, problem};
 use evenkeel::app::words::{explanation::latest_equation, reservoir};
 use evenkeel::chem::quantity::Amount;
 use evenkeel::chem::titration::Reagent;
+use evenkeel::lesson::hydrogen_ion::HydrogenIon;
 use evenkeel::lesson::notation::Writing;
 use evenkeel::lesson::read::ReadError;
-use evenkeel::lesson::sig_fig::Writer;
+use evenkeel::lesson::sig_fig::{DecimalMark, PhDecimals, Writer};
 
 use crate::journey::{Journey, reading};
 
 const WRITER: Writer = Writer {
-    mark: evenkeel::lesson::sig_fig::DecimalMark::Point,
+    mark: DecimalMark::Point,
+    ph_decimals: PhDecimals::Two,
+    ion: HydrogenIon::Bare,
 };
 
 #[test]

@@ -15,8 +15,9 @@ use evenkeel::chem::mixture::{Charge, Mixture};
 use evenkeel::chem::quantity::{Amount, Volume};
 use evenkeel::chem::systems::AcidSystem;
 use evenkeel::chem::titration::Reagent;
-use evenkeel::lesson::sig_fig::{DecimalMark, Writer};
-use evenkeel::lesson::sums::form::{FORMS, Form, Problem, Variant};
+use evenkeel::lesson::hydrogen_ion::HydrogenIon;
+use evenkeel::lesson::sig_fig::{DecimalMark, PhDecimals, Writer};
+use evenkeel::lesson::sums::form::{FORMS, Form, PhBy, Problem, Variant};
 use evenkeel::lesson::sums::question::question;
 use evenkeel::lesson::sums::solution::{Because, Note, Origin, Solution, Subject};
 use evenkeel::lesson::sums::symbol::Symbol;
@@ -27,6 +28,8 @@ use crate::sums::{ACID, ALKALI, KA, problem};
 
 const WRITER: Writer = Writer {
     mark: DecimalMark::Point,
+    ph_decimals: PhDecimals::Two,
+    ion: HydrogenIon::Bare,
 };
 
 /// The layouts of a lesson with ethanoic acid, Ka = 1.74×10⁻⁵ mol dm⁻³, and ammonia.
@@ -500,7 +503,7 @@ fn bench(
 
 fn working(bench: &Bench) -> (Working, Reading) {
     let reading = Reading::of(bench, bench.recipe.read().unwrap()).unwrap();
-    (Working::of(bench, &reading), reading)
+    (Working::of(bench, &reading, PhBy::Hydrogen), reading)
 }
 
 const PROPANOIC: PairChoice = PairChoice::Listed("propanoic", 1);

@@ -7,9 +7,10 @@ use crate::app::progress::Level;
 use crate::app::recipe::{Field, Method};
 use crate::chem::power::whole;
 use crate::lesson::conventions::{ConcentrationUnit, Names, VolumeUnit};
+use crate::lesson::hydrogen_ion::HydrogenIon;
 use crate::lesson::read::number as number_in;
-use crate::lesson::sig_fig::DecimalMark;
-use crate::lesson::sums::form::Form;
+use crate::lesson::sig_fig::{DecimalMark, PhDecimals};
+use crate::lesson::sums::form::{Form, PhBy};
 
 /// Something that a code stands for.
 pub trait Coded: PartialEq + Sized + 'static {
@@ -117,6 +118,19 @@ impl Coded for Names {
 impl Coded for DecimalMark {
     const CODES: &'static [(Self, &'static str)] =
         &[(Self::Point, "point"), (Self::Comma, "comma")];
+}
+
+impl Coded for PhDecimals {
+    const CODES: &'static [(Self, &'static str)] = &[(Self::Two, "2"), (Self::Three, "3")];
+}
+
+impl Coded for HydrogenIon {
+    const CODES: &'static [(Self, &'static str)] = &[(Self::Bare, "H"), (Self::Hydrated, "H3O")];
+}
+
+impl Coded for PhBy {
+    const CODES: &'static [(Self, &'static str)] =
+        &[(Self::Hydrogen, "h"), (Self::Logarithm, "log")];
 }
 
 impl Coded for Look {

@@ -97,6 +97,9 @@ impl Reader {
         conventions.volume = self.choice("vol");
         conventions.names = self.choice("names");
         conventions.mark = self.choice("mark");
+        conventions.ph_decimals = self.choice("dp");
+        conventions.ion = self.choice("ion");
+        conventions.ph_by = self.choice("by");
         let (low, high) = (*TOLERANCES.start(), *TOLERANCES.end());
         if let Some(tolerance) = self.whole("tol", u32::from(low), u32::from(high)) {
             plan.tolerance = Hundredths(u8::try_from(tolerance).unwrap_or(high));

@@ -6,7 +6,7 @@ use crate::chem::buffer::{Pair, Reserves};
 use crate::chem::quantity::Amount;
 use crate::chem::titration::Reagent;
 use crate::lesson::notation::{PairNames, spoken};
-use crate::lesson::sig_fig::{AmountScale, PH_DECIMALS, Writer};
+use crate::lesson::sig_fig::{AmountScale, Writer};
 use crate::lesson::why::{Change, Fate, Outcome};
 
 /// The largest move of the pH that is called small, in hundredths.
@@ -154,7 +154,7 @@ impl Voice<'_> {
             self.names.acid_symbol,
             write(before),
             write(after),
-            size_of_move(&was, &is, PH_DECIMALS, self.writer),
+            size_of_move(&was, &is, self.writer.ph_decimals(), self.writer),
         ))
     }
 

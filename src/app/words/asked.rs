@@ -1,6 +1,7 @@
 //! What a question asks for, as a whole and line by line.
 
 use crate::app::words::addition::ion;
+use crate::lesson::sig_fig::PhDecimals;
 use crate::lesson::sums::entry::{is_recipe, unit_wanted};
 use crate::lesson::sums::form::{Form, Problem};
 use crate::lesson::sums::symbol::{Symbol, Unit};
@@ -98,11 +99,14 @@ pub(super) const fn task(problem: &Problem) -> &'static str {
 }
 
 /// How exactly.
-pub(super) fn exactness(problem: &Problem) -> &'static str {
+pub(super) fn exactness(problem: &Problem, decimals: PhDecimals) -> &'static str {
     let answer = problem.answer();
     let figures = problem.sheet.find(answer).map_or(3, |l| l.figures);
     match answer.unit() {
-        Unit::Scale => " Give the pH to 2 decimal places.",
+        Unit::Scale => match decimals {
+            PhDecimals::Two => " Give the pH to 2 decimal places.",
+            PhDecimals::Three => " Give the pH to 3 decimal places.",
+        },
         _ if unit_wanted(problem, answer) && figures == 2 => {
             " Give it to 2 significant figures, with its unit."
         }

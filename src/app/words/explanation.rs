@@ -9,7 +9,6 @@ use crate::app::words::label;
 use crate::chem::quantity::{Amount, Ph};
 use crate::lesson::markup::{html, mathml};
 use crate::lesson::notation::{Equation, Writing};
-use crate::lesson::sig_fig::PH_DECIMALS;
 use crate::lesson::why::{Change, Outcome};
 
 /// Below this share of an addition the pair's own reaction is not what happened.
@@ -33,7 +32,8 @@ pub fn latest_equation(reading: &Reading, writing: Writing) -> Equation {
 
 /// The whole explanation.
 pub fn explanation(voice: &Voice<'_>, reading: &Reading) -> String {
-    let equation = mathml(&latest_equation(reading, Writing::Formulas), true);
+    let equation = latest_equation(reading, Writing::Formulas).with(voice.writer.ion);
+    let equation = mathml(&equation, true);
     let equation = format!("<div class=\"block\">{equation}</div>");
     let Some(change) = reading.change() else {
         let held = reading.start.mixture.weak().iter().map(|part| part.total);
@@ -88,7 +88,12 @@ fn figures(voice: &Voice<'_>, change: &Change) -> String {
         row(class, &name, printed, scale.decimals())
     };
     let ph = |class, name, before: Ph, after: Ph| {
-        row(class, name, [before, after].map(|ph| w.ph(ph)), PH_DECIMALS)
+        row(
+            class,
+            name,
+            [before, after].map(|ph| w.ph(ph)),
+            w.ph_decimals(),
+        )
     };
     let heads = label::BEFORE_AFTER_CHANGE
         .map(|head| format!("<th scope=\"col\">{head}</th>"))
@@ -111,8 +116,8 @@ pub fn curve_rows(voice: &Voice<'_>, rows: &[crate::app::graph::Row]) -> String 
         format!(
             "<tr><th scope=\"row\">{}</th><td>{}</td><td>{}</td></tr>",
             label::row(&w.amount_number(row.added.size(), scale), row.added),
-            w.fixed(row.ph, PH_DECIMALS),
-            w.fixed(row.water, PH_DECIMALS),
+            w.on_ph_scale(row.ph),
+            w.on_ph_scale(row.water),
         )
     };
     rows.iter().map(row).collect()

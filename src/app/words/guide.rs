@@ -7,7 +7,7 @@ use crate::app::state::State;
 use crate::app::words::addition::{Voice, ion};
 use crate::app::words::difference::moved_by;
 use crate::chem::titration::Reagent;
-use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
+use crate::lesson::sig_fig::Writer;
 use crate::lesson::why::{Change, Outcome};
 
 /// Takes the next step.
@@ -189,8 +189,14 @@ pub fn compare(voice: &Voice<'_>, prediction: &Prediction, change: &Change) -> O
 /// By how much this pH moved and by how much that of water, as the readout shows both.
 fn both_moves(writer: Writer, change: &Change) -> [String; 2] {
     let (before, after) = (&change.before, &change.after);
-    [(before.ph, after.ph), (before.water, after.water)]
-        .map(|(was, is)| moved_by(&writer.ph(was), &writer.ph(is), PH_DECIMALS, writer))
+    [(before.ph, after.ph), (before.water, after.water)].map(|(was, is)| {
+        moved_by(
+            &writer.ph(was),
+            &writer.ph(is),
+            writer.ph_decimals(),
+            writer,
+        )
+    })
 }
 
 /// The sentence that explains the gap.

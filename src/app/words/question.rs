@@ -38,7 +38,11 @@ pub fn question(question: &Question, writer: Writer) -> Wording {
     };
     Wording {
         situation: [asking.context(), &asking.situation()].concat(),
-        task: [task(asking.problem), exactness(asking.problem)].concat(),
+        task: [
+            task(asking.problem),
+            exactness(asking.problem, writer.ph_decimals),
+        ]
+        .concat(),
         constants: asking.constants(),
         caution: is_recipe(question.problem.form).then_some(label::SAFETY_SHORT),
     }

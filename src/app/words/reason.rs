@@ -5,7 +5,6 @@ use crate::app::words::label;
 use crate::app::words::verdict::against;
 use crate::chem::titration::Reagent;
 use crate::lesson::notation::PairNames;
-use crate::lesson::sig_fig::PH_DECIMALS;
 use crate::lesson::sums::form::Form;
 use crate::lesson::sums::solution::{Note, Subject};
 use crate::lesson::sums::symbol::Symbol;
@@ -35,7 +34,7 @@ pub const fn subject(subject: Subject) -> &'static str {
 /// the next value.
 pub fn note(pen: &Pen<'_>, form: Option<Form>, note: &Note) -> String {
     let writer = pen.writer;
-    let fixed = |value: f64| writer.fixed(value, PH_DECIMALS);
+    let fixed = |value: f64| writer.on_ph_scale(value);
     let figures = |value: f64| writer.significant(value, 3);
     let say = |template: &str, values: &[&str]| filled(pen, template, values);
     let names = pen.names;
@@ -74,7 +73,7 @@ pub fn note(pen: &Pen<'_>, form: Option<Form>, note: &Note) -> String {
             } else {
                 "Alkali was added, so the pH must rise. It goes from $ to $, a change of $ before rounding."
             };
-            let change = writer.signed(to - from, PH_DECIMALS);
+            let change = writer.signed(to - from, writer.ph_decimals());
             say(template, &[&fixed(*from), &fixed(*to), &change])
         }
         Note::SideOfSeven(ph) => {
@@ -190,6 +189,9 @@ fn standing(pen: &Pen<'_>, form: Option<Form>, note: &Note) -> &'static str {
         Note::AllTurned => "All of the ^ has become |, so there is as much | as there was ^.",
         Note::KeepDigits => {
             "Go on with all the digits of the calculator. Only this last line is rounded."
+        }
+        Note::LogarithmOfKa => {
+            "Kₐ = [H⁺][#]/[@]. Take −log₁₀ of both sides and rearrange: pH = pKₐ + log₁₀([#]/[@])."
         }
         Note::KaFromKb => "For an acid and its conjugate base, Kₐ × Kb = Kw.",
         Note::VolumeKept => "Dissolving the salt is taken to leave the volume as it is.",

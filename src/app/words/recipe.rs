@@ -5,7 +5,7 @@ use crate::app::recipe::{Field, Method, Problem, Recipe, Setup};
 use crate::chem::quantity::Volume;
 use crate::lesson::notation::PairNames;
 use crate::lesson::read::ReadError;
-use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
+use crate::lesson::sig_fig::Writer;
 
 /// Above the list of pairs.
 pub const PAIR: &str = "Conjugate pair";
@@ -43,7 +43,7 @@ pub fn pair_option(names: &PairNames, pka: Option<f64>, writer: Writer) -> Strin
             "{} and {}, pKa {}",
             names.acid_name,
             names.base_name,
-            writer.fixed(pka, PH_DECIMALS)
+            writer.on_ph_scale(pka)
         ),
         None if names.alkaline => "a weak base of your own pKa".to_owned(),
         None => "a weak acid of your own pKa".to_owned(),

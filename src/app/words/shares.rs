@@ -3,7 +3,6 @@
 use crate::app::words::addition::{Voice, ion};
 use crate::app::words::difference::in_last_digits;
 use crate::chem::titration::Reagent;
-use crate::lesson::sig_fig::PH_DECIMALS;
 use crate::lesson::why::{Change, Fate};
 
 /// From this share on a part is nearly all.
@@ -78,7 +77,7 @@ impl Voice<'_> {
         for (place, step) in (0_u8..).zip(self.pair.system().steps()) {
             let share = if place < own { fate.above } else { fate.below };
             if place != own && share.abs() >= 0.01 {
-                pkas.push(self.writer.fixed(step.pka.value(), PH_DECIMALS));
+                pkas.push(self.writer.on_ph_scale(step.pka.value()));
             }
         }
         let which = if pkas.len() == 1 {

@@ -275,12 +275,11 @@ pub const fn unreadable(error: ReadError) -> &'static str {
     }
 }
 
-/// A value of a line with its unit, as it is quoted back: a pH to two decimal places,
-/// anything else to three figures.
+/// A value of a line with its unit, as it is quoted back: anything but a pH to three figures.
 pub fn written(symbol: Symbol, value: f64, writer: Writer) -> String {
     let unit = symbol.unit();
     match unit {
-        Unit::Scale => writer.fixed(value, 2),
+        Unit::Scale => writer.on_ph_scale(value),
         Unit::One => writer.significant(value, 3),
         _ => {
             let number = writer.significant(value * unit.per_kept(), 3);

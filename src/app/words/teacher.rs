@@ -3,7 +3,9 @@
 use crate::app::link::notice::Notice;
 use crate::app::plan::{Access, Feedback, Look, Part, Plan};
 use crate::lesson::conventions::{ConcentrationUnit, Names, VolumeUnit};
-use crate::lesson::sig_fig::DecimalMark;
+use crate::lesson::hydrogen_ion::HydrogenIon;
+use crate::lesson::sig_fig::{DecimalMark, PhDecimals};
+use crate::lesson::sums::form::PhBy;
 
 /// At the top.
 pub const INTRODUCTION: &str = "Set up what a class opens, then take it away. Nothing is sent anywhere: the lesson is in its link.";
@@ -125,6 +127,39 @@ pub const fn mark(mark: DecimalMark) -> &'static str {
     match mark {
         DecimalMark::Point => "point: 4.76",
         DecimalMark::Comma => "comma: 4,76",
+    }
+}
+
+/// Above the decimal places.
+pub const PH_DECIMALS: &str = "Decimal places of a pH";
+
+/// How many.
+pub const fn ph_decimals(decimals: PhDecimals) -> &'static str {
+    match decimals {
+        PhDecimals::Two => "two",
+        PhDecimals::Three => "three",
+    }
+}
+
+/// Above what free H⁺ is called.
+pub const ION: &str = "Acid in water is";
+
+/// One of them.
+pub const fn ion(ion: HydrogenIon) -> &'static str {
+    match ion {
+        HydrogenIon::Bare => "H⁺",
+        HydrogenIon::Hydrated => "H₃O⁺",
+    }
+}
+
+/// Above the ways to the pH of a buffer.
+pub const PH_BY: &str = "pH of a buffer by";
+
+/// One of them.
+pub const fn ph_by(by: PhBy) -> &'static str {
+    match by {
+        PhBy::Hydrogen => "[H⁺] = Kₐ × ratio",
+        PhBy::Logarithm => "pKₐ + log of the ratio",
     }
 }
 

@@ -52,7 +52,8 @@ impl Telling<'_> {
             match part {
                 Part::Sentence(text) => out.extend(["<p>", &html(&text), "</p>"]),
                 Part::Equation(equation) => {
-                    boxed(&equation.spoken(), &mathml(equation, true), out);
+                    let equation = equation.with(self.pen.writer.ion);
+                    boxed(&equation.spoken(), &mathml(&equation, true), out);
                 }
                 Part::Formula(rows) => block(&self.pen, &rows, out),
                 Part::Table(table) => self.table_html(table, out),
@@ -106,7 +107,10 @@ impl Telling<'_> {
             for part in self.parts(step) {
                 match part {
                     Part::Sentence(text) => out.extend(["   ", &text, "\n"]),
-                    Part::Equation(equation) => out.extend(["   ", &equation.plain(), "\n"]),
+                    Part::Equation(equation) => {
+                        let equation = equation.with(self.pen.writer.ion);
+                        out.extend(["   ", &equation.plain(), "\n"]);
+                    }
                     Part::Formula(rows) => {
                         let rows: Vec<String> =
                             rows.iter().map(|row| self.pen.plain(row)).collect();
@@ -157,7 +161,9 @@ impl Telling<'_> {
             for part in self.parts(step) {
                 match part {
                     Part::Sentence(text) => out.push_str(&text),
-                    Part::Equation(equation) => out.push_str(&equation.spoken()),
+                    Part::Equation(equation) => {
+                        out.push_str(&equation.with(self.pen.writer.ion).spoken());
+                    }
                     Part::Formula(rows) => {
                         let rows: Vec<String> =
                             rows.iter().map(|row| self.pen.spoken(row)).collect();

@@ -3,7 +3,7 @@
 use crate::app::words::reason::filled;
 use crate::chem::buffer::Deviation;
 use crate::chem::quantity::Ph;
-use crate::lesson::sig_fig::PH_DECIMALS;
+use crate::lesson::sig_fig::PhDecimals;
 use crate::lesson::sums::solution::Because;
 use crate::lesson::sums::written::Pen;
 
@@ -20,23 +20,27 @@ pub(super) fn against(pen: &Pen<'_>, short: Option<Ph>, full: Ph, because: Becau
     };
     let deviation = Deviation { short, full };
     let apart = deviation.difference().abs();
-    let difference = if apart < 0.01 {
-        ["less than ", &writer.fixed(0.01, PH_DECIMALS)].concat()
+    let (last_digit, agree_to) = match writer.ph_decimals {
+        PhDecimals::Two => (0.01, "two"),
+        PhDecimals::Three => (0.001, "three"),
+    };
+    let difference = if apart < last_digit {
+        ["less than ", &writer.on_ph_scale(last_digit)].concat()
     } else {
-        [&writer.fixed(apart, PH_DECIMALS), " before rounding"].concat()
+        [&writer.on_ph_scale(apart), " before rounding"].concat()
     };
     let short = writer.ph(short);
     // What is printed decides, or the page would contradict itself.
     let agree = short == printed;
     let start = "The calculation above: pH $. Full balance, which leaves no reaction of the flask out: pH $. ";
     let end = if agree {
-        "They agree to two decimal places, so the calculation above is good enough here."
+        "They agree to $ decimal places, so the calculation above is good enough here."
     } else {
         "They differ by $: "
     };
     let reason = if agree {
         ""
-    } else if apart < 0.01 {
+    } else if apart < last_digit {
         "only the rounding of the last digit falls differently."
     } else {
         match (because, full.value() < 7.0) {
@@ -59,5 +63,6 @@ pub(super) fn against(pen: &Pen<'_>, short: Option<Ph>, full: Ph, because: Becau
         }
     };
     let template = [start, end, reason].concat();
-    filled(pen, &template, &[&short, &printed, &difference])
+    let end = if agree { agree_to } else { &difference };
+    filled(pen, &template, &[&short, &printed, end])
 }

@@ -4,7 +4,7 @@ use crate::app::words::reason::{note, subject};
 use crate::app::working::Working;
 use crate::chem::power::{decimal, whole};
 use crate::lesson::notation::{Equation, PairNames};
-use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
+use crate::lesson::sig_fig::Writer;
 use crate::lesson::sums::form::{Form, Problem, Variant};
 use crate::lesson::sums::solution::{Column, Note, Origin, Solution, Step, Table, Term};
 use crate::lesson::sums::symbol::{Symbol, Unit};
@@ -210,7 +210,7 @@ impl<'a> Telling<'a> {
             _ => "from the recipe",
         });
         if symbol == Ka {
-            out.push_str(&self.pen.writer.fixed(pka, PH_DECIMALS + 1));
+            out.push_str(&self.pen.writer.fixed(pka, 3));
             out.push_str(if own {
                 ", which you typed"
             } else {

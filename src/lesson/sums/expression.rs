@@ -24,6 +24,8 @@ pub enum Expr {
     Root(Box<Expr>),
     /// −log₁₀ of the value in mol dm⁻³ or of a pure number.
     MinusLog(Box<Expr>),
+    /// log₁₀ of a pure number.
+    Log(Box<Expr>),
     /// 10 to the power of minus the value.
     TenToMinus(Box<Expr>),
     /// Its size without its sign.
@@ -46,6 +48,11 @@ impl Expr {
     /// −log₁₀.
     pub fn minus_log(self) -> Self {
         Self::MinusLog(Box::new(self))
+    }
+
+    /// log₁₀.
+    pub fn log(self) -> Self {
+        Self::Log(Box::new(self))
     }
 
     /// 10 to the power of minus this.
@@ -76,11 +83,36 @@ impl Expr {
             Self::Quotient(pair) => at(&pair[0])? / at(&pair[1])?,
             Self::Root(inner) => libm::sqrt(at(inner)?),
             Self::MinusLog(inner) => -libm::log10(at(inner)?),
+            Self::Log(inner) => libm::log10(at(inner)?),
             Self::TenToMinus(inner) => ten_to(-at(inner)?),
             Self::Size(inner) => at(inner)?.abs(),
             Self::Rounded(inner, figures) => rounded(at(inner)?, *figures),
         };
         value.is_finite().then_some(value)
+    }
+
+    /// The same with a formula in place of each `symbol`.
+    #[must_use]
+    pub fn with(&self, symbol: Symbol, formula: &Self) -> Self {
+        let at = |inner: &Self| Box::new(inner.with(symbol, formula));
+        let both = |pair: &[Self; 2]| {
+            let [left, right] = pair;
+            Box::new([left.with(symbol, formula), right.with(symbol, formula)])
+        };
+        match self {
+            Self::Of(own) if *own == symbol => formula.clone(),
+            Self::Of(_) | Self::Number(_) => self.clone(),
+            Self::Sum(pair) => Self::Sum(both(pair)),
+            Self::Difference(pair) => Self::Difference(both(pair)),
+            Self::Product(pair) => Self::Product(both(pair)),
+            Self::Quotient(pair) => Self::Quotient(both(pair)),
+            Self::Root(inner) => Self::Root(at(inner)),
+            Self::MinusLog(inner) => Self::MinusLog(at(inner)),
+            Self::Log(inner) => Self::Log(at(inner)),
+            Self::TenToMinus(inner) => Self::TenToMinus(at(inner)),
+            Self::Size(inner) => Self::Size(at(inner)),
+            Self::Rounded(inner, figures) => Self::Rounded(at(inner), *figures),
+        }
     }
 
     /// The quantities in it, in reading order, each as often as it stands there.
@@ -94,6 +126,7 @@ impl Expr {
             | Self::Quotient(pair) => [pair[0].symbols(), pair[1].symbols()].concat(),
             Self::Root(inner)
             | Self::MinusLog(inner)
+            | Self::Log(inner)
             | Self::TenToMinus(inner)
             | Self::Size(inner)
             | Self::Rounded(inner, _) => inner.symbols(),

@@ -2,7 +2,7 @@
 
 use crate::chem::titration::Reagent;
 use crate::lesson::notation::PairNames;
-use crate::lesson::sums::right::{needs_kw, worked};
+use crate::lesson::sums::right::{has_choice, needs_kw, worked};
 use crate::lesson::sums::sheet::Sheet;
 use crate::lesson::sums::symbol::{KW, Symbol};
 
@@ -63,6 +63,16 @@ pub const FORMS: [Form; 16] = [
     Form::WeakAcidAlone,
 ];
 
+/// How the pH of a buffer is worked out, and a ratio from a pH.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
+pub enum PhBy {
+    /// [H⁺] = Ka·[HA]/[A⁻], then its logarithm.
+    #[default]
+    Hydrogen,
+    /// pH = pKa + log₁₀([A⁻]/[HA]).
+    Logarithm,
+}
+
 /// What sets apart two problems of one form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Variant {
@@ -75,6 +85,8 @@ pub struct Variant {
     /// Whether what is added is small beside the reservoirs: then wrong ways to the pH lie too
     /// close to the right one, and the question ends with the table of amounts.
     pub small: bool,
+    /// How its pH is worked out, where there is a choice.
+    pub by: PhBy,
 }
 
 impl Variant {
@@ -85,6 +97,7 @@ impl Variant {
             ions: 1,
             from_kb: false,
             small: false,
+            by: PhBy::Hydrogen,
         }
     }
 }
@@ -210,10 +223,22 @@ impl Problem {
             Form::RecipeByAlkali => vec![AcidStart, Ratio, Strong, StrongVolume],
             Form::ChooseAcid => vec![Hydrogen, Ratio],
         };
+        if self.by_logarithm() {
+            for symbol in &mut asked {
+                if *symbol == Hydrogen {
+                    *symbol = Pka;
+                }
+            }
+        }
         if self.variant.from_kb {
             asked.insert(0, Ka);
         }
         asked
+    }
+
+    /// Whether this is worked out with pKa and a logarithm of the ratio.
+    pub fn by_logarithm(&self) -> bool {
+        has_choice(self.form) && self.variant.by == PhBy::Logarithm
     }
 
     /// Whether a line is no more than a step on the way to the answer, so that a right answer

@@ -6,7 +6,7 @@ pub mod form;
 pub mod kind;
 pub mod mark;
 pub mod question;
-mod right;
+pub mod right;
 mod route;
 pub mod screen;
 pub mod sheet;

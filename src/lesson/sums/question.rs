@@ -12,7 +12,7 @@ use crate::chem::systems::{self, Entry};
 use crate::chem::titration::Reagent;
 use crate::lesson::notation::PairNames;
 use crate::lesson::sums::expression::rounded;
-use crate::lesson::sums::form::{Datum, Form, Problem, Variant};
+use crate::lesson::sums::form::{Datum, Form, PhBy, Problem, Variant};
 use crate::lesson::sums::screen::can_be_told_apart;
 pub use crate::lesson::sums::screen::{SAME, place, shows};
 use crate::lesson::sums::symbol::{KW, Symbol, Unit};
@@ -61,13 +61,22 @@ pub struct Question {
     pub hydrate: bool,
 }
 
-/// The question of `form` that `seed` stands for.
+/// The question of `form` that `seed` stands for, worked out with [H⁺].
 pub fn question(form: Form, seed: u64) -> Question {
+    question_by(form, seed, PhBy::Hydrogen)
+}
+
+/// The question of `form` that `seed` stands for where pH is worked out `by` something. The
+/// numbers may depend on it, for other ways go wrong and all must be told apart.
+pub fn question_by(form: Form, seed: u64, by: PhBy) -> Question {
     let mut draw = Draw {
         generator: Pcg32::seed_from_u64(seed ^ ((form as u64) << 56)),
     };
     // Drawn once: otherwise a kind whose numbers are harder to find would hardly be asked.
-    let variant = draw.variant(form);
+    let variant = Variant {
+        by,
+        ..draw.variant(form)
+    };
     let mut last = None;
     for _ in 0..MOST_DRAWS {
         let question = draw.question(form, variant, seed);
@@ -170,6 +179,7 @@ impl Draw {
             ions: if added && self.below(4) == 0 { 2 } else { 1 },
             from_kb: form == Form::BaseWithAcid && self.below(2) == 0,
             small: matches!(form, Form::AddedAcid | Form::AddedAlkali) && self.below(2) == 0,
+            by: PhBy::Hydrogen,
         }
     }
 

@@ -76,8 +76,12 @@ impl Builder<'_> {
                 ]);
             }
             Form::KaFromPh => {
-                self.add(Subject::Hydrogen, &[Note::Backwards], &[Hydrogen]);
-                self.with_ka(&[], &[Ka]);
+                if self.problem.by_logarithm() {
+                    self.add(Subject::FromKa, &[Note::LogarithmOfKa], &[Pka, Ka]);
+                } else {
+                    self.add(Subject::Hydrogen, &[Note::Backwards], &[Hydrogen]);
+                    self.with_ka(&[], &[Ka]);
+                }
                 self.check(vec![self.beside_pka(
                     AcidConcentration,
                     BaseConcentration,
@@ -112,7 +116,12 @@ impl Builder<'_> {
     }
 
     fn backwards(&mut self) {
-        use Symbol::{Hydrogen, Ratio};
+        use Symbol::{Hydrogen, Pka, Ratio};
+        if self.problem.by_logarithm() {
+            let notes = [Note::VolumeCancels, Note::LogarithmOfKa, Note::Backwards];
+            self.add(Subject::FromKa, &notes, &[Pka, Ratio]);
+            return;
+        }
         self.add(Subject::Hydrogen, &[Note::Backwards], &[Hydrogen]);
         self.with_ka(&[Note::VolumeCancels], &[Ratio]);
     }

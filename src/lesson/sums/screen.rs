@@ -1,6 +1,7 @@
 //! Screening of a question's numbers: sound, such as a person would set, and with every
 //! wrong way's number apart from the right one and from the others.
 
+use crate::chem::power::ten_to;
 use crate::chem::titration::Reagent;
 use crate::lesson::sums::form::{Form, Problem};
 use crate::lesson::sums::slip::{Slip, Way, ways};
@@ -154,8 +155,9 @@ fn short_form_holds(problem: &Problem) -> bool {
         (Form::SaltMass | Form::RecipeBySalt, Some(base)) if base > MOST_SALT => return false,
         _ => {}
     }
-    match (acid, base, right.get(Hydrogen)) {
-        (Some(acid), Some(base), Some(hydrogen)) => {
+    match (acid, base, right.get(Ph).or(right.get(GivenPh))) {
+        (Some(acid), Some(base), Some(ph)) => {
+            let hydrogen = ten_to(-ph);
             (hydrogen - KW / hydrogen).abs() <= MOST_FREE * acid.min(base)
         }
         _ => true,

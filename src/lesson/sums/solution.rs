@@ -111,6 +111,8 @@ pub enum Note {
     HydroxideIsAcid,
     /// [H⁺] from [OH⁻] by Kw.
     ByKw,
+    /// −log₁₀ of both sides of the expression for Ka leads to the pH and pKa.
+    LogarithmOfKa,
     /// All digits are kept up to the last line.
     KeepDigits,
     /// Half of the acid has become its base form: both amounts are equal.

@@ -35,6 +35,13 @@ impl Pen<'_> {
                     words.push("minus log to base ten of".to_owned());
                     words.push(self.spoken(inner));
                 }
+                Piece::Log(inner) => {
+                    words.push("log to base ten of".to_owned());
+                    words.push(self.spoken(inner));
+                }
+                Piece::TenTo(inner) => {
+                    self.around("ten to the", inner, "end of power", &mut words);
+                }
                 Piece::TenToMinus(inner) => {
                     words.push("ten to the minus".to_owned());
                     words.push(self.spoken(inner));

@@ -1,5 +1,6 @@
 //! How the steps of a worked solution are put together.
 
+use crate::chem::power::ten_to;
 use crate::chem::titration::Reagent;
 use crate::lesson::notation::Writing;
 use crate::lesson::sums::expression::{of, rounded};
@@ -43,16 +44,16 @@ impl Solution {
     pub fn of_question(question: &Question) -> Self {
         let mut solution = Self::of(&question.problem, Vec::new());
         let right = question.problem.sheet.right();
-        if let (Some((key, ka)), Some(hydrogen), Some(check)) = (
+        if let (Some((key, ka)), Some(ph), Some(check)) = (
             question.other,
-            right.get(Symbol::Hydrogen),
+            right.get(Symbol::GivenPh),
             solution.steps.last_mut(),
         ) {
             let entry = crate::chem::systems::find(key);
             check.checks.push(Note::OtherAcid {
                 name: entry.map_or(key, |e| e.form(1).name(e.classroom)),
                 pka: -libm::log10(ka.value),
-                ratio: ka.value / hydrogen,
+                ratio: ka.value / ten_to(-ph),
             });
         }
         solution
@@ -203,6 +204,11 @@ impl Builder<'_> {
     pub(super) fn buffer(&mut self) {
         let cancels = self.problem.sheet.find(Symbol::Acid).is_some();
         let notes: &[Note] = if cancels { &[Note::VolumeCancels] } else { &[] };
+        if self.problem.by_logarithm() {
+            let notes = [notes, &[Note::LogarithmOfKa, Note::KeepDigits]].concat();
+            self.add(Subject::FromKa, &notes, &[Symbol::Pka, Symbol::Ph]);
+            return;
+        }
         self.with_ka(notes, &[Symbol::Hydrogen]);
         self.add(Subject::Ph, &[Note::KeepDigits], &[Symbol::Ph]);
     }

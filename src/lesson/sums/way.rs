@@ -3,6 +3,7 @@
 //! Each is evaluated on the same sheet as the right way. Where a wrong formula stands in a
 //! line, everything below follows from it.
 
+mod logarithm;
 mod strong;
 
 use crate::chem::titration::Reagent;
@@ -17,10 +18,13 @@ pub fn ways(problem: &Problem) -> Vec<Way> {
     let mut ways = Ways(Vec::new());
     ways.of_form(problem);
     ways.of_logarithms(problem);
+    if problem.by_logarithm() {
+        ways.by_logarithm(problem);
+    }
     ways.0
 }
 
-pub(super) struct Ways(Vec<Way>);
+pub(super) struct Ways(pub(super) Vec<Way>);
 
 impl Ways {
     fn add(&mut self, slip: Slip, symbol: Symbol, formula: Expr) {

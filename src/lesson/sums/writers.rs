@@ -39,18 +39,16 @@ impl Pen<'_> {
                     self.bracketed(inner, &mut out);
                 }
                 Piece::Brackets(inner) => self.bracketed(inner, &mut out),
-                Piece::MinusLog(inner) => {
-                    out.push_str("−log₁₀");
+                Piece::MinusLog(inner) | Piece::Log(inner) => {
+                    out.push_str(logarithm(piece));
                     if matches!(**inner, [Piece::Symbol(_)]) {
                         out.push_str(&self.plain(inner));
                     } else {
                         self.bracketed(inner, &mut out);
                     }
                 }
-                Piece::TenToMinus(inner) => {
-                    out.push_str("10^(−");
-                    out.push_str(&self.plain(inner));
-                    out.push(')');
+                Piece::TenTo(inner) | Piece::TenToMinus(inner) => {
+                    out.extend(["10^(", minus(piece), &self.plain(inner), ")"]);
                 }
             }
         }
@@ -113,23 +111,43 @@ impl Pen<'_> {
                 }
                 Piece::Root(inner) => element("msqrt", inner, out),
                 Piece::Brackets(inner) => brackets(inner, out),
-                Piece::MinusLog(inner) => {
-                    out.push_str(&species("−log₁₀"));
-                    if matches!(**inner, [Piece::Symbol(_)]) {
-                        self.mathml(inner, out);
-                    } else {
-                        brackets(inner, out);
+                Piece::MinusLog(inner) | Piece::Log(inner) => {
+                    out.push_str(&species(logarithm(piece)));
+                    match **inner {
+                        [Piece::Symbol(_)] => self.mathml(inner, out),
+                        // As high as the fraction.
+                        [Piece::Fraction(..)] => {
+                            out.push_str("<mrow><mo>(</mo>");
+                            self.mathml(inner, out);
+                            out.push_str("<mo>)</mo></mrow>");
+                        }
+                        _ => brackets(inner, out),
                     }
                 }
                 // Raised as HTML: MathML's own scripts need a font that phones lack.
-                Piece::TenToMinus(inner) => {
+                Piece::TenTo(inner) | Piece::TenToMinus(inner) => {
                     let power = html(&self.plain(inner));
-                    out.push_str("<mtext><span>10<sup>−");
-                    out.push_str(&power);
-                    out.push_str("</sup></span></mtext>");
+                    out.extend(["<mtext><span>10<sup>", minus(piece)]);
+                    out.extend([&power, "</sup></span></mtext>"]);
                 }
             }
         }
+    }
+}
+
+/// The sign of a power.
+const fn minus(piece: &Piece) -> &'static str {
+    match piece {
+        Piece::TenToMinus(_) => "−",
+        _ => "",
+    }
+}
+
+/// The sign of a logarithm.
+const fn logarithm(piece: &Piece) -> &'static str {
+    match piece {
+        Piece::Log(_) => "log₁₀",
+        _ => "−log₁₀",
     }
 }
 

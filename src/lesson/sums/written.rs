@@ -30,6 +30,10 @@ pub enum Piece {
     Brackets(Row),
     /// −log₁₀ of it.
     MinusLog(Row),
+    /// log₁₀ of it.
+    Log(Row),
+    /// 10 to the power of it.
+    TenTo(Row),
     /// 10 to the power of minus it.
     TenToMinus(Row),
 }
@@ -97,7 +101,9 @@ impl Pen<'_> {
         let unit = symbol.unit();
         let shown = value * unit.per_kept();
         match (unit, symbol) {
-            (Unit::Scale, _) => self.writer.fixed(shown, figures),
+            // A pH that is given is written as it is given.
+            (Unit::Scale, Symbol::GivenPh) => self.writer.fixed(shown, figures),
+            (Unit::Scale, _) => self.writer.on_ph_scale(shown),
             (_, Symbol::Dilution) => self.count(shown),
             _ => self.writer.significant(shown, figures),
         }
@@ -195,7 +201,18 @@ impl Pen<'_> {
             Expr::Quotient(both) => self.quotient(&both[0], &both[1], terms),
             Expr::Root(inner) => vec![Piece::Root(at(inner))],
             Expr::MinusLog(inner) => vec![Piece::MinusLog(without_units(at(inner)))],
-            Expr::TenToMinus(inner) => vec![Piece::TenToMinus(at(inner))],
+            Expr::Log(inner) => vec![Piece::Log(at(inner))],
+            Expr::TenToMinus(inner) => match &**inner {
+                // Minus a difference is the difference the other way round.
+                Expr::Difference(both) => {
+                    let [less, from] = &**both;
+                    let mut power = at(from);
+                    power.push(Piece::Sign("−"));
+                    power.extend(at(less));
+                    vec![Piece::TenTo(power)]
+                }
+                inner => vec![Piece::TenToMinus(at(inner))],
+            },
             // No right way has these.
             Expr::Size(inner) | Expr::Rounded(inner, _) => vec![Piece::Brackets(at(inner))],
         }
