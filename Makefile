@@ -3,7 +3,7 @@
 
 help:
 	@echo 'make serve   build the page and serve it on http://localhost:8080 (PORT=… for another)'
-	@echo 'make test    run every check: formatting, lints, tests, size, a real browser'
+	@echo 'make test    run every check: formatting, lints, tests, size, three browser engines'
 	@echo 'make dist    build the files to host into dist/ and print their sizes'
 	@echo 'make bench   time the chemistry on this machine'
 	@echo 'make clean   remove all that was built or installed inside the project'

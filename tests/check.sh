@@ -54,5 +54,9 @@ step "course packages for a browser to open" cargo build --locked --quiet --no-d
 browser=$(.dev/browser.sh)
 step "browser: $("$browser" --version 2>/dev/null)" \
     env EVENKEEL_BROWSER="$browser" node tests/browser/run.mjs
+engines=$(.dev/engines.sh)
+{ read -r firefox && read -r webkit; } <<<"$engines"
+step "browser: Firefox" env EVENKEEL_FIREFOX="$firefox" node tests/browser/engines/run.mjs firefox
+step "browser: WebKitGTK" env EVENKEEL_WEBKIT_DRIVER="$webkit" node tests/browser/engines/run.mjs webkit
 
 printf '\n%d passed, 0 failed\n' "$passed"

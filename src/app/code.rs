@@ -10,6 +10,12 @@ const LARGEST: i32 = 77;
 /// Free modules around it that the standard asks for.
 const QUIET: i32 = 4;
 
+/// Pixels of a module, at least: a camera before a screen tells two and a half apart no longer.
+const MODULE: i32 = 4;
+
+/// About as wide as a code should be, in pixels.
+const WIDTH: i32 = 224;
+
 /// The code of a text as an SVG called `name`; `None` if it would be too fine to read.
 pub fn code(text: &str, name: &str) -> Option<String> {
     let code = QrCode::encode_text(text, QrCodeEcc::Medium).ok()?;
@@ -17,8 +23,12 @@ pub fn code(text: &str, name: &str) -> Option<String> {
     if side > LARGEST {
         return None;
     }
-    let whole = (side + 2 * QUIET).to_string();
+    let whole = side + 2 * QUIET;
+    // Whole pixels for a module, or their edges blur.
+    let width = (whole * MODULE.max(WIDTH / whole)).to_string();
+    let whole = whole.to_string();
     let mut svg = ["<svg viewBox=\"0 0 ", &whole, " ", &whole].concat();
+    svg.extend(["\" width=\"", &width]);
     svg.extend(["\" role=\"img\" aria-label=\"", &escaped(name)]);
     svg.extend(["\"><path class=\"light\" d=\"M0 0h", &whole, "v", &whole]);
     svg.push_str("H0z\"/><path d=\"");
@@ -41,17 +51,16 @@ mod tests {
     /// memory.
     #[test]
     fn sizes_are_those_of_the_standard() {
-        let side = |text: &str, modules: i32| {
+        let side = |text: &str, modules: i32, module: i32| {
             let whole = modules + 2 * QUIET;
+            let width = whole * module;
             let svg = code(text, "a code").unwrap();
-            assert!(
-                svg.starts_with(&format!("<svg viewBox=\"0 0 {whole} {whole}\"")),
-                "{modules}"
-            );
+            let head = format!("<svg viewBox=\"0 0 {whole} {whole}\" width=\"{width}\"");
+            assert!(svg.starts_with(&head), "{modules}");
         };
-        side("x", 21);
-        side(&"a".repeat(84), 37);
-        side(&"a".repeat(412), 77);
+        side("x", 21, 7);
+        side(&"a".repeat(84), 37, 4);
+        side(&"a".repeat(412), 77, 4);
         assert_eq!(code(&"a".repeat(2000), ""), None);
         let svg = code("x", "<b>").unwrap();
         for part in ["M4 4h", "M24 4h", "M4 24h", "&lt;b&gt;"] {

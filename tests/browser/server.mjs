@@ -34,13 +34,16 @@ function policyOf(name, html) {
 /**
  * Serves `folder`, or the texts in `pages` ({path: html}) in front of it, at the path `under`.
  * With `shared`, any origin may read the files, as a frame without an origin of its own needs.
- * What is posted goes to `posted`, whose answer is sent back as JSON.
+ * What is posted goes to `posted`, whose answer is sent back as JSON; with `reports`, so do browsers'
+ * reports of broken rules of the policy. What `before` returns for a path is waited for before it is
+ * answered.
  */
-export async function serve({ folder, pages = {}, shared = false, under = "", port: wanted = 0, posted = null }) {
+export async function serve({ folder, pages = {}, shared = false, under = "", port: wanted = 0, posted = null, reports = false, before = () => {} }) {
   const asked = [];
   const server = createServer(async (request, response) => {
     const path = new URL(request.url, "http://localhost").pathname;
     asked.push(path);
+    await before(path);
     if (posted && request.method === "POST") {
       const body = await text(request);
       response.writeHead(200, { "Content-Type": TYPES[".json"] }).end(JSON.stringify(posted(body)));
@@ -56,7 +59,7 @@ export async function serve({ folder, pages = {}, shared = false, under = "", po
       const name = normalize(below === "/" ? "/index.html" : decodeURIComponent(below));
       const body = await readFile(join(folder, name));
       const headers = { "Content-Type": TYPES[extname(name)] ?? "application/octet-stream" };
-      if (extname(name) === ".html") headers["Content-Security-Policy"] = policyOf(name, body.toString());
+      if (extname(name) === ".html") headers["Content-Security-Policy"] = policyOf(name, body.toString()) + (reports ? "; report-uri /reports" : "");
       if (shared) headers["Access-Control-Allow-Origin"] = "*";
       response.writeHead(200, headers).end(body);
     } catch {

@@ -1,0 +1,100 @@
+// A learner's way through the page in another engine: `node run.mjs firefox`, or `webkit`, or some
+// of its checks only: `node run.mjs webkit file frame`. EVENKEEL_PAGE names another folder.
+
+import { existsSync } from "node:fs";
+import { resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { none } from "../expect.mjs";
+import { closeAll, serve } from "../server.mjs";
+import { Firefox } from "./firefox.mjs";
+import checks from "./journey.mjs";
+import { WebKit } from "./webkit.mjs";
+
+const ENGINES = { firefox: Firefox, webkit: WebKit };
+/** Phone and wide screen; each theme of the system in one of them. */
+const WINDOWS = [{ width: 360, height: 740, dark: true }, { width: 1280, height: 800 }];
+
+process.chdir(fileURLToPath(new URL("../../..", import.meta.url)));
+const folder = resolve(process.env.EVENKEEL_PAGE ?? "dist");
+const [name, ...wanted] = process.argv.slice(2);
+if (!existsSync(`${folder}/index.html`) || !(name in ENGINES)) {
+  console.error(name in ENGINES ? `No page in ${folder}: build it with .dev/build.sh first.` : `Which engine? There are: ${Object.keys(ENGINES).join(", ")}.`);
+  process.exit(1);
+}
+
+// What breaks a rule of the page's policy before anybody in the page listens, the browser reports.
+const broken = [];
+const site = await serve({ folder, reports: true, posted: (report) => broken.push(`broken rule: ${report}`) });
+// A proxy that answers nothing: whatever is asked for beyond this machine fails.
+const nowhere = { host: "127.0.0.1", port: 9 };
+const failures = [];
+let passed = 0;
+
+/** No check takes so long: an engine that does not answer must not hold up everything. */
+const CAP = 180;
+
+/** Fails if `promise` takes more than so many seconds. */
+async function inTime(promise, seconds = CAP) {
+  let timer;
+  const late = new Promise((_, refuse) => {
+    timer = setTimeout(() => refuse(Object.assign(new Error(`not done after ${seconds} s`), { late: true })), seconds * 1000);
+  });
+  return Promise.race([promise, late]).finally(() => clearTimeout(timer));
+}
+
+/** What can be told of a check that went wrong, one line each. */
+async function told(engine, error, path) {
+  if (error.late) return [error.message, "The engine does not answer; its other checks are left out."];
+  const complaints = await inTime(engine.complaints(), 20).catch(() => []);
+  const seen = await inTime(engine.out().then(() => engine.screenshot(path)), 20).then(() => `It looked like this: ${path}`, () => "No screenshot could be taken.");
+  return [error.message, ...complaints.filter((c) => !error.message.includes(c)), seen];
+}
+
+const title = ({ width, height }, check) => `${width} × ${height}: ${check}`;
+
+/** One check in a window of its own size, with nothing to complain about; whether to go on. */
+async function run(engine, check, body) {
+  const label = title(engine, check);
+  const start = Date.now();
+  const picture = (part) => `target/screens/${name}-${part}-${engine.width}x${engine.height}.png`;
+  let failure;
+  try {
+    await inTime(engine.out());
+    await inTime(body({ engine, site, folder, shot: (part) => engine.screenshot(picture(part)) }));
+    none([...(await engine.complaints()), ...broken.splice(0)]);
+    passed += 1;
+  } catch (error) {
+    failure = error;
+    const lines = await told(engine, error, picture(`failed-${check.replace(/\W+/g, "-").slice(0, 40)}`));
+    if (process.env.EVENKEEL_TRACE) lines.push(error.stack);
+    failures.push({ label, text: lines.join("\n") });
+  }
+  console.log(`${failure ? "✗" : "✓"} ${label} (${((Date.now() - start) / 1000).toFixed(1)} s)`);
+  return !failure?.late;
+}
+
+for (const options of WINDOWS) {
+  const engine = new ENGINES[name](options);
+  try {
+    await inTime(engine.start(nowhere));
+    console.log(`• ${ENGINES[name].title} ${engine.version}, ${options.width} × ${options.height}, ${options.dark ? "dark" : "light"}`);
+    for (const [check, body] of Object.entries(checks)) {
+      const asked = wanted.length === 0 || wanted.some((word) => check.includes(word));
+      if (asked && !(await run(engine, check, body))) break;
+    }
+  } catch (error) {
+    failures.push({ label: title(engine, "it could not be started"), text: error.message });
+  } finally {
+    await engine.stop();
+  }
+}
+await closeAll();
+
+const MOST = 15;
+for (const { label, text } of failures) {
+  const lines = text.split("\n");
+  const more = lines.length > MOST ? [`… and ${lines.length - MOST} more like these`] : [];
+  console.error(["", `✗ ${label}`, ...[...lines.slice(0, MOST), ...more].map((line) => `  ${line}`)].join("\n"));
+}
+console.log(`\n${passed} passed, ${failures.length} failed`);
+process.exit(failures.length > 0 ? 1 : 0);
