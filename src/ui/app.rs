@@ -16,9 +16,9 @@ use crate::app::plan::{Access, Part as Piece};
 use crate::app::state::{Panel, State};
 use crate::app::words::{label, recipe};
 use crate::lesson::markup::html;
-use crate::web::page;
 use crate::web::store::Store;
 use crate::web::watch::{media, on_resize};
+use crate::web::{host, page};
 
 /// The page: masthead, bench, panels.
 #[component]
@@ -27,6 +27,7 @@ pub fn App(
     opened: Opened,
 ) -> impl IntoView {
     let store = Store::provide(State::opened(opened));
+    host::meet(store);
     let wide = media("(min-width: 700px)");
     Effect::new(move |_| {
         let detail = if wide.get() {
@@ -53,7 +54,7 @@ pub fn App(
     let content = NodeRef::new();
     let report = |_, _| {
         if let Some(place) = page::place() {
-            page::report_height(&place);
+            host::tell_height(&place);
         }
     };
     on_resize(content, Box::new(report));
@@ -68,6 +69,7 @@ pub fn App(
                 <h1>"Evenkeel"</h1>
                 <GuideButton/>
                 <SetUpButton/>
+                {host::is_there().then(|| view! { <FullPage/> }.into_any())}
             </header>
             <SlimReadout readout/>
             {told(false)}
@@ -117,5 +119,16 @@ fn SetUpButton() -> impl IntoView {
             <span class="unseen">{label::SET_UP_PREFIX}</span>
             <span inner_html=summary></span>
         </button>
+    }
+}
+
+/// In a frame: the same lesson in a window of its own.
+#[component]
+fn FullPage() -> impl IntoView {
+    let [short, name] = label::FULL_PAGE;
+    view! {
+        <a class="key plain" id="full-page" href=page::full_address() target="_blank" rel="noopener" aria-label=name>
+            {short}
+        </a>
     }
 }

@@ -6,10 +6,11 @@ use super::explanations::Explanations;
 use super::questions::Questions;
 use super::standing::Standing;
 use crate::app::desk::{DeskAction, Keeping, PAGES, Page};
+use crate::app::plan::Telling;
 use crate::app::practice::PracticeAction;
 use crate::app::words::practice as words;
 use crate::web::store::Store;
-use crate::web::{course, keep};
+use crate::web::{course, host, keep};
 
 /// The panel.
 #[component]
@@ -23,6 +24,8 @@ pub(super) fn Practice() -> impl IntoView {
     }
     keep_results(store);
     tell_course(store);
+    tell_host(store);
+    let told = store.peek(|s| s.plan.telling == Telling::Results) && host::is_there();
     let open = store.number(|s| s.desk.page as u32);
     let pages = PAGES.map(|page| {
         let pressed = store.truth(move |s| s.desk.page == page);
@@ -41,6 +44,7 @@ pub(super) fn Practice() -> impl IntoView {
         <div class="panel practice form">
             <div class="pages" role="group" aria-label=words::PAGES>{pages.collect_view()}</div>
             {shown}
+            <p class="quiet" hidden=!told>{words::TOLD}</p>
         </div>
     }
 }
@@ -65,5 +69,15 @@ fn tell_course(store: Store) {
         if let Some(report) = store.peek(|s| s.desk.practice.report()) {
             course::report(&report);
         }
+    });
+}
+
+/// Tells the page around a frame, where the lesson asks for it, how each question went.
+fn tell_host(store: Store) {
+    let ended = store.number(|s| s.desk.practice.ended);
+    Effect::new(move |before: Option<u32>| {
+        let now = ended.get();
+        host::tell_results(store, before.unwrap_or(now));
+        now
     });
 }

@@ -152,6 +152,7 @@ pub(super) fn WorldView(
     };
     on_resize(box_ref, Box::new(measured));
     let dark = media("(prefers-color-scheme: dark)");
+    let look = store.number(|s| s.look as u32);
     let mixed = store.flag(|s| s.view == View::Mixed);
     let changes = store.number(|s| s.serial);
     // Each effect changes one thing about the show and wakes the canvas for it.
@@ -169,7 +170,10 @@ pub(super) fn WorldView(
     );
     on(
         Box::new(|show| show.palette = Palette::read().unwrap_or_default()),
-        Box::new(move || dark.track()),
+        Box::new(move || {
+            dark.track();
+            look.get();
+        }),
     );
     on(
         Box::new(move |show| show.playback.set_still(controls.still.get())),

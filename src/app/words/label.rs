@@ -24,6 +24,9 @@ pub const SAFETY_SHORT: &str = "A model, not a recipe: some of these solutions a
 /// Leads to the page on what is kept and sent.
 pub const PRIVACY: &str = "Privacy: what is kept and sent";
 
+/// In a frame: leads to the same lesson in a window of its own; and what that is called in full.
+pub const FULL_PAGE: [&str; 2] = ["Full page", "Open full page in a new tab"];
+
 /// What to do first.
 pub const TRY_IT: &str = "Add a little acid or alkali. Watch which reservoir takes it up, how far the pH moves, and how far it moves in water alone. Then keep going until a reservoir runs out.";
 
