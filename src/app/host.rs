@@ -37,24 +37,25 @@ pub enum Value {
 /// A message, as its names and values.
 pub type Message = Vec<(&'static str, Value)>;
 
-fn message(kind: &'static str, parts: impl IntoIterator<Item = (&'static str, Value)>) -> Message {
-    let head = [
+fn message(kind: &'static str, parts: &[(&'static str, Value)]) -> Message {
+    let mut message = vec![
         ("type", Value::Text(kind)),
         ("v", Value::Number(VERSION.into())),
     ];
-    head.into_iter().chain(parts).collect()
+    message.extend_from_slice(parts);
+    message
 }
 
 /// The page is there and listens. `links` is the version of the links that it opens.
 pub fn ready() -> Message {
-    message("evenkeel:ready", [("links", Value::Text(link::VERSION))])
+    message("evenkeel:ready", &[("links", Value::Text(link::VERSION))])
 }
 
 /// How high the page is, in pixels: the common message of widgets in frames, in two dialects.
 pub fn height(pixels: u32) -> [Message; 2] {
     let height = ("height", Value::Number(pixels.into()));
     let subject = ("subject", Value::Text("lti.frameResize"));
-    [message("widget:height", [height]), vec![subject, height]]
+    [message("widget:height", &[height]), vec![subject, height]]
 }
 
 /// What is on the bench: amounts in mol, the volume in dm³, pH by its definition. A form is used
@@ -67,7 +68,7 @@ pub fn bench(bench: &Bench, reading: &Reading) -> Message {
     let used_up = |form| Value::Flag(has_run_out(form, particle));
     message(
         "evenkeel:state",
-        [
+        &[
             ("pH", number(now.ph().value())),
             ("pHWater", number(now.water.value())),
             ("acidForm", number(acid.mol())),
@@ -90,7 +91,7 @@ fn result(task: &Task, number: u32, of: u8) -> Message {
     let of = (of > 0).then(|| u32::from(of));
     message(
         "evenkeel:result",
-        [
+        &[
             ("number", Value::Number(number.into())),
             ("of", of.map_or(Value::None, |of| Value::Number(of.into()))),
             ("form", Value::Text(code(task.question.problem.form))),
@@ -133,6 +134,6 @@ pub fn results(state: &State, before: u32) -> Vec<Message> {
 pub fn refused(refusal: Refusal) -> Message {
     message(
         "evenkeel:refused",
-        [("reason", Value::Text(refusal.code()))],
+        &[("reason", Value::Text(refusal.code()))],
     )
 }

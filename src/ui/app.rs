@@ -16,7 +16,7 @@ use crate::app::plan::{Access, Part as Piece};
 use crate::app::state::{Panel, State};
 use crate::app::words::{label, recipe};
 use crate::lesson::markup::html;
-use crate::web::store::Store;
+use crate::web::store::{Store, react};
 use crate::web::watch::{media, on_resize};
 use crate::web::{host, page};
 
@@ -29,14 +29,14 @@ pub fn App(
     let store = Store::provide(State::opened(opened));
     host::meet(store);
     let wide = media("(min-width: 700px)");
-    Effect::new(move |_| {
+    react(Box::new(move || {
         let detail = if wide.get() {
             Detail::Wide
         } else {
             Detail::Phone
         };
         store.dispatch(Action::ScreenMeasured(detail));
-    });
+    }));
     // Beside the bench where there is room, else between the particles and the buttons.
     let guided = store.flag(|s| s.desk.guide.step.is_some());
     let guide = move |beside: bool| {
@@ -46,11 +46,11 @@ pub fn App(
         }
     };
     let begun = store.flag(|s| s.serial > 0);
-    Effect::new(move |_| {
+    react(Box::new(move || {
         if begun.get() {
             fetch_ahead();
         }
-    });
+    }));
     let content = NodeRef::new();
     let report = |_, _| {
         if let Some(place) = page::place() {
@@ -125,10 +125,6 @@ fn SetUpButton() -> impl IntoView {
 /// In a frame: the same lesson in a window of its own.
 #[component]
 fn FullPage() -> impl IntoView {
-    let [short, name] = label::FULL_PAGE;
-    view! {
-        <a class="key plain" id="full-page" href=page::full_address() target="_blank" rel="noopener" aria-label=name>
-            {short}
-        </a>
-    }
+    let link = Store::get().typed(|_| label::full_page(&page::full_address()));
+    view! { <span inner_html=link></span> }
 }

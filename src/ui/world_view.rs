@@ -9,7 +9,7 @@ use crate::scene::View;
 use crate::scene::shape::Scene;
 use crate::scene::stage::Stage;
 use crate::web::canvas::{Brush, INSET, Palette, paint, prepare};
-use crate::web::store::Store;
+use crate::web::store::{Store, react};
 use crate::web::watch::{Frames, media, on_resize};
 
 /// What the controls around the canvas may ask of it.
@@ -158,11 +158,11 @@ pub(super) fn WorldView(
     // Each effect changes one thing about the show and wakes the canvas for it.
     let on = move |change: Box<dyn Fn(&mut Show)>, cause: Box<dyn Fn()>| {
         let frames = frames.clone();
-        Effect::new(move |_| {
+        react(Box::new(move || {
             cause();
             untrack(|| show.update_value(|show| change(show)));
             frames.wake();
-        });
+        }));
     };
     on(
         Box::new(|show| show.playback.set_stage(show.stage)),

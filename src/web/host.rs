@@ -4,7 +4,7 @@ use std::cell::Cell;
 use std::time::Duration;
 
 use js_sys::{JsString, Object, Reflect};
-use leptos::prelude::{Effect, set_timeout, untrack};
+use leptos::prelude::{set_timeout, untrack};
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, MessageEvent, window};
@@ -14,7 +14,7 @@ use crate::app::host::asked::{Allowance, Asked, Command, LONGEST_LESSON, read};
 use crate::app::host::{self, Message, Value};
 use crate::web::page;
 use crate::web::still;
-use crate::web::store::Store;
+use crate::web::store::{Store, react};
 
 /// How long a host rests after as many commands as are carried out at once.
 const REST: Duration = Duration::from_secs(1);
@@ -95,13 +95,13 @@ pub fn meet(store: Store) {
     heard.forget();
     tell(&host::ready());
     let mut last = Message::new();
-    Effect::new(move |_| {
+    react(Box::new(move || {
         let now = on_bench(store);
         if last != now {
             tell(&now);
             last = now;
         }
-    });
+    }));
 }
 
 fn on_bench(store: Store) -> Message {

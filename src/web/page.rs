@@ -227,19 +227,15 @@ pub fn full_address() -> String {
     location(Location::href)
 }
 
-/// Opens another lesson in place of this one: `link` is its query and fragment. The page takes
-/// the place of the one before, so that nobody's way back goes through both.
+/// Opens another lesson in place of this one: `link` is its query and fragment. The address is
+/// exchanged before the page loads anew, so that nobody's way back goes through both.
 pub fn open_instead(link: &str) {
     let Some(window) = window() else { return };
-    let location = window.location();
-    let query = link.split('#').next().unwrap_or_default();
-    // An address that differs in its fragment alone opens nothing.
-    let same = location
-        .search()
-        .is_ok_and(|now| now == query.trim_end_matches('?') || now == query);
-    let _ = location.replace(link);
-    if same {
-        let _ = location.reload();
+    let exchanged = window
+        .history()
+        .and_then(|history| history.replace_state_with_url(&JsValue::NULL, "", Some(link)));
+    if exchanged.is_ok() {
+        let _ = window.location().reload();
     }
 }
 

@@ -161,6 +161,12 @@ impl Store {
     }
 }
 
+/// Does something now and whenever what it reads changes, in one compiled kind.
+#[inline(never)]
+pub fn react(mut run: Box<dyn FnMut()>) {
+    Effect::new(move |_| run());
+}
+
 /// A text worked out anew when what it reads changes, given the last one.
 type TextOf = Box<dyn Fn(Option<&String>) -> String + Send + Sync>;
 
