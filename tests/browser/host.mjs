@@ -5,7 +5,7 @@ import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { Bench } from "./bench.mjs";
 import { equal, none, ok, until } from "./expect.mjs";
-import { Lesson, sameSeries } from "./lesson.mjs";
+import { Lesson, openAll, sameSeries } from "./lesson.mjs";
 import { serve } from "./server.mjs";
 
 const SAMPLE = "tests/browser/host";
@@ -126,6 +126,10 @@ async function lessonWorks(page, frame) {
   ok(/^Question 1 of 2/.test(await lesson.panel.getByRole("heading", { name: /^Question/ }).innerText()), "the questions are not the lesson's");
   await fail(lesson);
   await until(() => heard(page, "evenkeel:result"), (all) => all.length === 1, "the first result");
+  await lesson.press("Explain");
+  await lesson.panel.getByRole("radio").first().check();
+  await lesson.check();
+  await lesson.panel.locator(".stands:not(:empty)").waitFor();
   await lesson.press("How you stand");
   await lesson.panel.getByLabel("Keep this on this device").click();
   return lesson;
@@ -267,6 +271,19 @@ export default {
     await close();
   },
 
+  "a teacher asks for results in setting up the lesson": async ({ open }) => {
+    const bench = await open();
+    await bench.panel("Lesson");
+    const panel = bench.page.locator("#panel .lesson");
+    await openAll(panel);
+    const link = async () => new URL(await panel.locator("#lesson-link").inputValue()).search;
+    equal(await link(), "", "the link of the usual page");
+    await panel.getByLabel(/tell the page around it how each question went/).check();
+    await until(link, (now) => now === "?v=1&tell=results", "the link of a lesson that tells results");
+    await panel.getByLabel(/tell the page around it how each question went/).uncheck();
+    await until(link, (now) => now === "", "the link of the usual page again");
+  },
+
   "only its parent may ask": async (given) => {
     const command = { type: "evenkeel:do", v: 1, command: "add", reagent: "acid", mol: 0.002 };
     // A frame beside it sends as soon as it can reach it.
@@ -391,10 +408,10 @@ export default {
     await guide.waitFor();
     await bench.settle();
     equal(await place(page), { scroll: 0, focus: "body", steps: (await place(page)).steps }, "the page's place once the guide is there");
-    /** Skips a step, as the learner, and puts the page back to where it was. */
+    /** Skips a step, as the learner, and puts the page back to where it was: the guide has moved it. */
     const skip = async () => {
       await guide.getByRole("button", { name: "Skip this step" }).dispatchEvent("click");
-      await bench.settle();
+      await until(() => page.evaluate(() => scrollY), (y) => y > 0, "the step in sight");
       await page.evaluate(() => scrollTo(0, 0));
       await page.locator("#before").focus();
     };

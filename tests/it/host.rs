@@ -36,10 +36,10 @@ fn of(message: &Message, name: &str) -> Value {
 }
 
 fn number(message: &Message, name: &str) -> f64 {
-    match of(message, name) {
-        Value::Number(number) => number,
-        other => panic!("{name} is {other:?}"),
-    }
+    let Value::Number(number) = of(message, name) else {
+        panic!("{name} is no number");
+    };
+    number
 }
 
 fn names(message: &Message) -> Vec<&'static str> {

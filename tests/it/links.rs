@@ -211,7 +211,7 @@ fn described(plan: &Plan) -> String {
     // Lines from before there was this choice stay as they are.
     match plan.telling {
         Telling::Bench => line,
-        telling => format!("{line} | {telling:?}"),
+        Telling::Results => format!("{line} | Results"),
     }
 }
 
