@@ -1,6 +1,7 @@
 //! Everything that can happen to the state, as facts in the past tense.
 
 use crate::app::picture::Detail;
+use crate::app::plan::Look;
 use crate::app::recipe::{Field, Method, PairChoice};
 use crate::app::state::Panel;
 use crate::chem::titration::Reagent;
@@ -49,6 +50,8 @@ pub enum Action {
     PanelOpened(Panel),
     /// The guided start was asked for.
     GuideStarted,
+    /// Light or dark was chosen, by the page around this one.
+    LookChosen(Look),
     /// The screen was measured.
     ScreenMeasured(Detail),
 }

@@ -54,6 +54,7 @@ pub fn apply(state: &State, action: Action) -> State {
             desk.guide = guide(&desk.guide, GuideAction::Started, Since::now(state));
             next.freshen(true);
         }
+        Action::LookChosen(look) => next.look = look,
         Action::ScreenMeasured(detail) => next.detail = detail,
     }
     next

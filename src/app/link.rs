@@ -14,7 +14,7 @@ pub mod text;
 use crate::app::link::keys::{FIELD_KEYS, Start, code};
 use crate::app::link::notice::Notice;
 use crate::app::link::reader::{LONGEST_VALUE, Reader};
-use crate::app::plan::{Access, Feedback, Look, PARTS, Plan};
+use crate::app::plan::{Access, Feedback, Look, PARTS, Plan, Telling};
 use crate::lesson::conventions::{ConcentrationUnit, Names, VolumeUnit};
 use crate::lesson::hydrogen_ion::HydrogenIon;
 use crate::lesson::sig_fig::{DecimalMark, PhDecimals};
@@ -125,6 +125,7 @@ pub fn write(plan: &Plan) -> Link {
     put("by", code(conventions.ph_by), code(PhBy::default()));
     put("tol", &plan.tolerance.0.to_string(), "1");
     put("theme", code(plan.look), code(Look::default()));
+    put("tell", code(plan.telling), code(Telling::default()));
     let fragment = text::write(&plan.title, &plan.prompts);
     let mut query = String::new();
     if !(pairs.is_empty() && fragment.is_empty()) {

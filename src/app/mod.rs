@@ -19,6 +19,7 @@
 //! | [`desk`] | practice, the guided start and what is kept, in the one state |
 //! | [`guide`] | the guided start |
 //! | [`prediction`] | predict, lock, compare |
+//! | [`host`] | what the page around a frame is told, and what it may ask for |
 //! | [`course`] | a lesson as a package for a course system |
 //! | [`shown`] | all of these for one state |
 //! | [`state`], [`action`], [`apply`] | the page's state and the only way it changes |
@@ -36,6 +37,7 @@ pub mod desk;
 pub mod field;
 pub mod graph;
 pub mod guide;
+pub mod host;
 mod left_out;
 pub mod link;
 pub mod on_bench;

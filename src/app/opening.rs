@@ -23,6 +23,7 @@ impl State {
         let state = Self {
             bench: Bench::new(plan.recipe.clone()),
             draft: plan.recipe.clone(),
+            look: plan.look,
             desk: Arc::new(desk),
             plan: Arc::new(plan),
             notices: notices.into(),

@@ -112,6 +112,16 @@ pub enum Look {
     Dark,
 }
 
+/// What a lesson lets the page know that shows it in a frame.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Telling {
+    /// What is on the bench.
+    #[default]
+    Bench,
+    /// That, and how each question went.
+    Results,
+}
+
 /// Most characters of a lesson's title.
 pub const LONGEST_TITLE: usize = 80;
 /// Most prompts of a lesson.
@@ -136,6 +146,8 @@ pub struct Plan {
     pub tolerance: Hundredths,
     /// Light or dark.
     pub look: Look,
+    /// What the page that shows it is told.
+    pub telling: Telling,
     /// Its title; empty for none. Plain text.
     pub title: String,
     /// What the teacher asks the class to do or think about. Plain text.

@@ -2,6 +2,7 @@
 
 use crate::app::plan::{
     Access, Feedback, Hundredths, Look, MOST_PROMPTS, MOST_QUESTIONS, Part, Plan, TOLERANCES,
+    Telling,
 };
 use crate::app::progress::Level;
 use crate::lesson::conventions::Conventions;
@@ -31,6 +32,8 @@ pub enum PlanAction {
     ToleranceChosen(u8),
     /// Light or dark.
     LookChosen(Look),
+    /// What the page that shows it in a frame is told.
+    TellingChosen(Telling),
     /// The title reads so.
     TitleTyped(String),
     /// A prompt reads so.
@@ -66,6 +69,7 @@ pub fn plan(draft: &Plan, action: PlanAction) -> Plan {
             next.tolerance = Hundredths(hundredths.clamp(low, high));
         }
         PlanAction::LookChosen(look) => next.look = look,
+        PlanAction::TellingChosen(telling) => next.telling = telling,
         PlanAction::TitleTyped(title) => next.title = title,
         PlanAction::PromptTyped(place, text) => {
             next.prompts.resize(MOST_PROMPTS, String::new());

@@ -6,7 +6,7 @@ use crate::app::bench::{Addition, Bench};
 use crate::app::desk::Desk;
 use crate::app::link::notice::Notice;
 use crate::app::picture::Detail;
-use crate::app::plan::Plan;
+use crate::app::plan::{Look, Plan};
 use crate::app::recipe::{Field, Recipe};
 use crate::scene::View;
 
@@ -64,6 +64,8 @@ pub struct State {
     pub view: View,
     /// The open panel.
     pub panel: Panel,
+    /// Light or dark.
+    pub look: Look,
     /// How many particles the screen takes.
     pub detail: Detail,
     /// What the last action did to the bench.

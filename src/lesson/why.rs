@@ -12,6 +12,11 @@ use crate::chem::titration::Reagent;
 /// Below this share of a particle a form has run out: it would not round to one.
 const NONE: f64 = 0.5;
 
+/// Whether a form has run out.
+pub fn has_run_out(form: Amount, particle: Amount) -> bool {
+    form < particle.share(NONE)
+}
+
 /// Below this share of the pair a form is nearly used up.
 const LOW: f64 = 0.05;
 
@@ -116,12 +121,12 @@ impl Change {
     /// How it went.
     pub fn outcome(&self) -> Outcome {
         let [before, after] = [&self.before, &self.after].map(|side| self.partner(side));
-        let none = self.particle.share(NONE);
+        let none = |form| has_run_out(form, self.particle);
         if self.fate().water >= 0.5 {
             Outcome::MetExcess
-        } else if before < none {
+        } else if none(before) {
             Outcome::NothingLeft
-        } else if after < none {
+        } else if none(after) {
             Outcome::RanOut
         } else if after < (self.after.acid + self.after.base).share(LOW) {
             Outcome::NearlyOut

@@ -16,9 +16,9 @@ use crate::app::plan::{Access, Part as Piece};
 use crate::app::state::{Panel, State};
 use crate::app::words::{label, recipe};
 use crate::lesson::markup::html;
-use crate::web::page;
-use crate::web::store::Store;
+use crate::web::store::{Store, react};
 use crate::web::watch::{media, on_resize};
+use crate::web::{host, page};
 
 /// The page: masthead, bench, panels.
 #[component]
@@ -27,15 +27,16 @@ pub fn App(
     opened: Opened,
 ) -> impl IntoView {
     let store = Store::provide(State::opened(opened));
+    host::meet(store);
     let wide = media("(min-width: 700px)");
-    Effect::new(move |_| {
+    react(Box::new(move || {
         let detail = if wide.get() {
             Detail::Wide
         } else {
             Detail::Phone
         };
         store.dispatch(Action::ScreenMeasured(detail));
-    });
+    }));
     // Beside the bench where there is room, else between the particles and the buttons.
     let guided = store.flag(|s| s.desk.guide.step.is_some());
     let guide = move |beside: bool| {
@@ -45,15 +46,15 @@ pub fn App(
         }
     };
     let begun = store.flag(|s| s.serial > 0);
-    Effect::new(move |_| {
+    react(Box::new(move || {
         if begun.get() {
             fetch_ahead();
         }
-    });
+    }));
     let content = NodeRef::new();
     let report = |_, _| {
         if let Some(place) = page::place() {
-            page::report_height(&place);
+            host::tell_height(&place);
         }
     };
     on_resize(content, Box::new(report));
@@ -68,6 +69,7 @@ pub fn App(
                 <h1>"Evenkeel"</h1>
                 <GuideButton/>
                 <SetUpButton/>
+                {host::is_there().then(|| view! { <FullPage/> }.into_any())}
             </header>
             <SlimReadout readout/>
             {told(false)}
@@ -118,4 +120,11 @@ fn SetUpButton() -> impl IntoView {
             <span inner_html=summary></span>
         </button>
     }
+}
+
+/// In a frame: the same lesson in a window of its own.
+#[component]
+fn FullPage() -> impl IntoView {
+    let link = Store::get().typed(|_| label::full_page(&page::full_address()));
+    view! { <span inner_html=link></span> }
 }

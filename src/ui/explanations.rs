@@ -1,6 +1,6 @@
 //! Explanations, built from clauses and equations.
 
-use leptos::ev::Event;
+use leptos::ev::{Event, MouseEvent};
 use leptos::prelude::*;
 
 use crate::app::desk::DeskAction;
@@ -49,7 +49,8 @@ pub(super) fn Explanations() -> impl IntoView {
         open(store, TOPICS[(done as usize + 1) % TOPICS.len()]);
         request_animation_frame(|| page::go_to("explain", "explain"));
     };
-    let check = move |e: leptos::ev::SubmitEvent| {
+    // By the click, as lines of questions are handed in.
+    let check = move |e: MouseEvent| {
         e.prevent_default();
         store.work(DeskAction::Practised(PracticeAction::ExplanationChecked));
         request_animation_frame(|| page::refocus(NEXT));
@@ -64,10 +65,10 @@ pub(super) fn Explanations() -> impl IntoView {
             <select on:change=change>{options.collect_view()}</select>
         </label>
         <h3 id="explain" tabindex="-1">{question}</h3>
-        <form class="lines" on:submit=check>
+        <form class="lines">
             {clauses}
             <div class="back" hidden=complete>
-                <button class="key main">{practice::CHECK}</button>
+                <button class="key main" on:click=check>{practice::CHECK}</button>
                 <button type="button" class="key plain" on:click=show>{words::SHOW}</button>
             </div>
         </form>

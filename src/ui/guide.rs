@@ -11,7 +11,7 @@ use crate::app::words::guide as words;
 use crate::chem::titration::Reagent;
 use crate::lesson::markup::html;
 use crate::web::page;
-use crate::web::store::Store;
+use crate::web::store::{Store, react};
 
 /// The button that opens the guide, and what the focus goes to in it.
 const START: &str = "guide-start";
@@ -31,7 +31,7 @@ fn show() {
 pub(super) fn Guide() -> impl IntoView {
     let store = Store::get();
     let news = store.message(|state, shown, _| words::news(state, shown, state.writer()));
-    Effect::new(move |_| {
+    react(Box::new(move || {
         let news = news.get();
         if !news.is_empty() {
             store.work(DeskAction::Guided(GuideAction::Seen(news)));
@@ -40,7 +40,7 @@ pub(super) fn Guide() -> impl IntoView {
                 request_animation_frame(|| page::align_end(".additions"));
             }
         }
-    });
+    }));
     let part = move |part: usize| {
         store.state_text(move |s| {
             let step = s.desk.guide.step;

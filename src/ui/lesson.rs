@@ -7,6 +7,7 @@ use super::take_away::TakeAway;
 use crate::app::desk::DeskAction;
 use crate::app::plan::{
     ACCESSES, LONGEST_PROMPT, LONGEST_TITLE, MOST_PROMPTS, MOST_QUESTIONS, PARTS, Plan, TOLERANCES,
+    Telling,
 };
 use crate::app::planning::PlanAction;
 use crate::app::progress::LEVELS;
@@ -144,6 +145,18 @@ fn Questions() -> impl IntoView {
         |plan| plan.questions.feedback,
         |_, feedback| PlanAction::FeedbackChosen(feedback),
     );
+    let tell = tick(
+        store,
+        words::TELL,
+        Box::new(|plan| plan.telling == Telling::Results),
+        Box::new(|_, yes| {
+            PlanAction::TellingChosen(if yes {
+                Telling::Results
+            } else {
+                Telling::Bench
+            })
+        }),
+    );
     view! {
         <fieldset>
             <legend>{words::FORMS}</legend>
@@ -153,6 +166,7 @@ fn Questions() -> impl IntoView {
         {level}
         {feedback}
         {same}
+        {tell}
     }
 }
 

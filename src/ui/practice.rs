@@ -6,10 +6,11 @@ use super::explanations::Explanations;
 use super::questions::Questions;
 use super::standing::Standing;
 use crate::app::desk::{DeskAction, Keeping, PAGES, Page};
+use crate::app::plan::Telling;
 use crate::app::practice::PracticeAction;
 use crate::app::words::practice as words;
-use crate::web::store::Store;
-use crate::web::{course, keep};
+use crate::web::store::{Store, react};
+use crate::web::{course, host, keep};
 
 /// The panel.
 #[component]
@@ -23,6 +24,8 @@ pub(super) fn Practice() -> impl IntoView {
     }
     keep_results(store);
     tell_course(store);
+    tell_host(store);
+    let told = store.peek(|s| s.plan.telling == Telling::Results) && host::is_there();
     let open = store.number(|s| s.desk.page as u32);
     let pages = PAGES.map(|page| {
         let pressed = store.truth(move |s| s.desk.page == page);
@@ -41,6 +44,7 @@ pub(super) fn Practice() -> impl IntoView {
         <div class="panel practice form">
             <div class="pages" role="group" aria-label=words::PAGES>{pages.collect_view()}</div>
             {shown}
+            <p class="quiet" hidden=!told>{words::TOLD}</p>
         </div>
     }
 }
@@ -49,21 +53,32 @@ pub(super) fn Practice() -> impl IntoView {
 fn keep_results(store: Store) {
     let results = store.number(|s| s.desk.practice.done);
     let keeps = store.flag(|s| s.desk.keeping == Keeping::Yes);
-    Effect::new(move |_| {
+    react(Box::new(move || {
         results.get();
         if keeps.get() && !store.peek(|s| keep::write(&s.desk.practice.results)) {
             store.work(DeskAction::KeepingChanged(Keeping::Refused));
         }
-    });
+    }));
 }
 
 /// Tells the course system, where there is one, how the lesson's questions went.
 fn tell_course(store: Store) {
     let results = store.number(|s| s.desk.practice.done);
-    Effect::new(move |_| {
+    react(Box::new(move || {
         results.get();
         if let Some(report) = store.peek(|s| s.desk.practice.report()) {
             course::report(&report);
         }
-    });
+    }));
+}
+
+/// Tells the page around a frame, where the lesson asks for it, how each question went.
+fn tell_host(store: Store) {
+    let ended = store.number(|s| s.desk.practice.ended);
+    let mut before = store.peek(|s| s.desk.practice.ended);
+    react(Box::new(move || {
+        let now = ended.get();
+        host::tell_results(store, before);
+        before = now;
+    }));
 }

@@ -1,6 +1,6 @@
 //! One question at a time: its lines, and what is said about them.
 
-use leptos::ev::Event;
+use leptos::ev::{Event, MouseEvent};
 use leptos::prelude::*;
 
 use crate::app::desk::DeskAction;
@@ -72,6 +72,12 @@ pub(super) fn Questions() -> impl IntoView {
         do_it(store, PracticeAction::NextAsked);
         request_animation_frame(|| page::go_to("question", "question"));
     };
+    // By the click that Enter in a line makes as well: a frame that may not send forms off never
+    // hears of a form being handed in.
+    let hand_in = move |e: MouseEvent| {
+        e.prevent_default();
+        do_it(store, PracticeAction::Checked);
+    };
     view! {
         <details class="choices" hidden=is_set>
             <summary>{words::CHOICES}</summary>
@@ -90,13 +96,10 @@ pub(super) fn Questions() -> impl IntoView {
             <h3 id="sorting">{first}</h3>
             <div class="kinds" role="group" aria-labelledby="sorting">{kinds}</div>
         </div>
-        <form class="lines" on:submit=move |e| {
-            e.prevent_default();
-            do_it(store, PracticeAction::Checked);
-        }>
+        <form class="lines">
             {lines}
             <div class="back" hidden=not_at(Stage::Lines)>
-                <button class="key main">{check}</button>
+                <button class="key main" on:click=hand_in>{check}</button>
                 <span class="back" hidden=at_end>
                     <Do name=words::SHOW_STEP action=PracticeAction::StepAsked/>
                     <Do name=words::SHOW_LAYOUT action=PracticeAction::LayoutAsked/>

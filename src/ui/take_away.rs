@@ -10,7 +10,7 @@ use crate::app::link;
 use crate::app::planning::frame;
 use crate::app::state::State;
 use crate::app::words::teacher as words;
-use crate::web::store::{Store, memo_text};
+use crate::web::store::{Store, memo_text, react};
 use crate::web::{files, page};
 
 /// The address of the draft's page.
@@ -87,10 +87,10 @@ fn copied(id: &'static str, name: &'static str, text: Memo<String>) -> AnyView {
     let done = RwSignal::new(None);
     let copy = move |_| done.set(Some(page::copy(id)));
     let said = move || done.get().map_or("", words::copied);
-    Effect::new(move |_| {
+    react(Box::new(move || {
         text.track();
         done.set(None);
-    });
+    }));
     view! {
         <label for=id>{name}</label>
         <div class="copied">

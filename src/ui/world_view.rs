@@ -9,7 +9,7 @@ use crate::scene::View;
 use crate::scene::shape::Scene;
 use crate::scene::stage::Stage;
 use crate::web::canvas::{Brush, INSET, Palette, paint, prepare};
-use crate::web::store::Store;
+use crate::web::store::{Store, react};
 use crate::web::watch::{Frames, media, on_resize};
 
 /// What the controls around the canvas may ask of it.
@@ -152,16 +152,17 @@ pub(super) fn WorldView(
     };
     on_resize(box_ref, Box::new(measured));
     let dark = media("(prefers-color-scheme: dark)");
+    let look = store.number(|s| s.look as u32);
     let mixed = store.flag(|s| s.view == View::Mixed);
     let changes = store.number(|s| s.serial);
     // Each effect changes one thing about the show and wakes the canvas for it.
     let on = move |change: Box<dyn Fn(&mut Show)>, cause: Box<dyn Fn()>| {
         let frames = frames.clone();
-        Effect::new(move |_| {
+        react(Box::new(move || {
             cause();
             untrack(|| show.update_value(|show| change(show)));
             frames.wake();
-        });
+        }));
     };
     on(
         Box::new(|show| show.playback.set_stage(show.stage)),
@@ -169,7 +170,10 @@ pub(super) fn WorldView(
     );
     on(
         Box::new(|show| show.palette = Palette::read().unwrap_or_default()),
-        Box::new(move || dark.track()),
+        Box::new(move || {
+            dark.track();
+            look.get();
+        }),
     );
     on(
         Box::new(move |show| show.playback.set_still(controls.still.get())),

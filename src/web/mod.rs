@@ -10,8 +10,10 @@
 //! | [`chart`] | draws a chart as SVG with plotters |
 //! | [`course`] | the course system of a course package |
 //! | `files` | a lesson's file fetched, and files given to the user |
+//! | [`host`] | the page around a frame |
 //! | [`keep`] | results on the device, if the learner asks |
-//! | [`page`] | theme, frame and height of the page itself |
+//! | [`page`] | address, theme and place of the page itself |
+//! | `still` | whether it may scroll and move the focus |
 //! | [`watch`] | media queries, sizes of elements, frames |
 
 pub mod canvas;
@@ -19,10 +21,12 @@ pub mod chart;
 pub mod course;
 #[cfg(feature = "teacher")]
 pub mod files;
+pub mod host;
 pub mod keep;
 mod lettering;
 pub mod page;
 pub mod palette;
+mod still;
 pub mod store;
 pub mod surface;
 pub mod watch;

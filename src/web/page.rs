@@ -1,21 +1,35 @@
-//! The page itself: its theme, whether it is framed, and how high it is.
+//! The page itself: its address, its theme, whether it is framed, and where it stands.
 
 use crate::app::link::{self, Opened};
 use crate::app::plan::Look;
 use crate::chem::power::whole;
-use serde::Serialize;
-use serde_wasm_bindgen::Serializer;
+use crate::web::still;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Element, HtmlElement, HtmlInputElement, Location, SelectionMode, window};
+use web_sys::{Element, HtmlElement, HtmlInputElement, Location, SelectionMode, Window, window};
 
-/// The lesson that a file of its own carries in its head, empty for the usual page; `None` for a
-/// hosted page.
-fn carried() -> Option<String> {
+/// What a file of its own carries in its head under `name`; `None` for a hosted page.
+fn mark(name: &str) -> Option<String> {
     let document = window()?.document()?;
-    let mark = document
-        .query_selector("meta[name=evenkeel-lesson]")
-        .ok()??;
-    mark.get_attribute("content")
+    let named = ["meta[name=evenkeel-", name, "]"].concat();
+    document
+        .query_selector(&named)
+        .ok()??
+        .get_attribute("content")
+}
+
+/// The lesson that a file carries, empty for the usual page; `None` for a hosted page.
+fn carried() -> Option<String> {
+    mark("lesson")
+}
+
+/// Whether the page holds its lesson in itself, so that no address changes it.
+pub fn carries_lesson() -> bool {
+    carried().is_some_and(|text| !text.is_empty())
+}
+
+/// Whether the page is a package in a course system.
+pub fn is_course() -> bool {
+    mark("course").is_some_and(|text| !text.is_empty())
 }
 
 /// Whether the page is a file by itself, with nothing beside it.
@@ -51,69 +65,33 @@ pub fn is_framed() -> bool {
     }
 }
 
-/// Marks the root element with the theme asked for and with being framed, for the
-/// stylesheet.
-pub fn dress(look: Look) {
-    let Some(root) = window()
-        .and_then(|w| w.document())
-        .and_then(|d| d.document_element())
-    else {
-        return;
-    };
+/// The root element.
+fn root() -> Option<Element> {
+    window()?.document()?.document_element()
+}
+
+/// Marks the root element with the theme, for the stylesheet.
+pub fn show_in(look: Look) {
     let theme = match look {
         Look::System => None,
         Look::Light => Some("light"),
         Look::Dark => Some("dark"),
     };
-    if let Some(theme) = theme {
-        let _ = root.set_attribute("data-theme", theme);
-    }
-    if is_framed() {
-        let _ = root.class_list().add_1("framed");
-    }
-}
-
-/// What a host is told about the height: the common message of widgets in frames, in two
-/// dialects.
-#[derive(Serialize)]
-struct HeightMessage {
-    #[serde(rename = "type", skip_serializing_if = "Option::is_none")]
-    kind: Option<&'static str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    subject: Option<&'static str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    v: Option<u8>,
-    height: u32,
-}
-
-/// Tells the host of a frame how high `content` is.
-pub fn report_height(content: &Element) {
-    if !is_framed() {
-        return;
-    }
-    let Some(Ok(Some(parent))) = window().map(|w| w.parent()) else {
-        return;
+    let Some(root) = root() else { return };
+    let _ = match theme {
+        Some(theme) => root.set_attribute(THEME, theme),
+        None => root.remove_attribute(THEME),
     };
-    let height = pixels(libm::ceil(content.get_bounding_client_rect().height()));
-    let messages = [
-        HeightMessage {
-            kind: Some("widget:height"),
-            subject: None,
-            v: Some(1),
-            height,
-        },
-        HeightMessage {
-            kind: None,
-            subject: Some("lti.frameResize"),
-            v: None,
-            height,
-        },
-    ];
-    for message in messages {
-        // A height is no secret, so any host may read it.
-        if let Ok(message) = message.serialize(&Serializer::json_compatible()) {
-            let _ = parent.post_message(&message, "*");
-        }
+}
+
+const THEME: &str = "data-theme";
+
+/// Marks the root element with the theme asked for and with being framed, which begins here.
+pub fn dress(look: Look) {
+    show_in(look);
+    if is_framed() {
+        still::begin();
+        let _ = root().map(|root| root.class_list().add_1("framed"));
     }
 }
 
@@ -133,9 +111,14 @@ pub fn take_place() -> Option<HtmlElement> {
     Some(place)
 }
 
+/// The window, where the page may move the focus and scroll.
+fn mover() -> Option<Window> {
+    window().filter(|_| !still::is_kept())
+}
+
 /// Brings the element `part` into sight if it is below it, and puts the focus on `control`.
 pub fn go_to(part: &str, control: &str) {
-    let Some(window) = window() else { return };
+    let Some(window) = mover() else { return };
     let find = |id| window.document()?.get_element_by_id(id);
     let height = window.inner_height().ok().and_then(|h| h.as_f64());
     if let (Some(part), Some(height)) = (find(part), height)
@@ -153,7 +136,9 @@ fn by_id(id: &str) -> Option<HtmlElement> {
 
 /// Puts the focus on the element `id`; whether there is one.
 pub fn focus(id: &str) -> bool {
-    by_id(id).is_some_and(|element| element.focus().is_ok())
+    mover()
+        .and_then(|_| by_id(id))
+        .is_some_and(|element| element.focus().is_ok())
 }
 
 /// Whether the element `id` has the focus.
@@ -166,7 +151,7 @@ pub fn has_focus(id: &str) -> bool {
 
 /// Puts the focus on the first element that `selector` finds, if nothing has it any more.
 pub fn refocus(selector: &str) {
-    let Some(document) = window().and_then(|w| w.document()) else {
+    let Some(document) = mover().and_then(|w| w.document()) else {
         return;
     };
     // What was hidden a moment ago may still seem to have it.
@@ -181,7 +166,7 @@ pub fn refocus(selector: &str) {
 
 /// Scrolls so that all above the end of what `selector` finds is in sight, if its end is not.
 pub fn show_end(selector: &str) {
-    let Some(window) = window() else { return };
+    let Some(window) = mover() else { return };
     let found = window
         .document()
         .and_then(|d| d.query_selector(selector).ok().flatten());
@@ -196,7 +181,7 @@ pub fn show_end(selector: &str) {
 /// Scrolls so that what `selector` finds ends where the screen does, as far as the page goes:
 /// then as much as can be of what stands above it is in sight.
 pub fn align_end(selector: &str) {
-    let document = window().and_then(|w| w.document());
+    let document = mover().and_then(|w| w.document());
     if let Some(found) = document.and_then(|d| d.query_selector(selector).ok().flatten()) {
         found.scroll_into_view_with_bool(false);
     }
@@ -204,7 +189,7 @@ pub fn align_end(selector: &str) {
 
 /// Goes to the top of the page.
 pub fn to_top() {
-    if let Some(window) = window() {
+    if let Some(window) = mover() {
         window.scroll_to_with_x_and_y(0.0, 0.0);
     }
 }
@@ -235,6 +220,23 @@ pub fn insert(id: &str, text: &str) -> String {
 /// The address of the page itself, without a lesson.
 pub fn address() -> String {
     location(Location::origin) + &location(Location::pathname)
+}
+
+/// The page's own address, with its lesson.
+pub fn full_address() -> String {
+    location(Location::href)
+}
+
+/// Opens another lesson in place of this one: `link` is its query and fragment. The address is
+/// exchanged before the page loads anew, so that nobody's way back goes through both.
+pub fn open_instead(link: &str) {
+    let Some(window) = window() else { return };
+    let exchanged = window
+        .history()
+        .and_then(|history| history.replace_state_with_url(&JsValue::NULL, "", Some(link)));
+    if exchanged.is_ok() {
+        let _ = window.location().reload();
+    }
 }
 
 /// Selects the text of the input `id` and puts it on the clipboard; whether it is there. The

@@ -74,6 +74,12 @@ impl Store {
         self.state.with_untracked(part)
     }
 
+    /// The state and what it shows; whoever reads it runs again when they change.
+    pub fn read<T>(self, part: impl FnOnce(&State, &Shown) -> T) -> T {
+        self.state
+            .with(|state| self.shown.with(|shown| part(state, shown)))
+    }
+
     /// A text in the lesson's conventions.
     pub fn put(self, text: String) -> String {
         self.exchanges
@@ -117,10 +123,7 @@ impl Store {
     #[inline(never)]
     pub fn message(self, write: fn(&State, &Shown, Option<&String>) -> String) -> Memo<String> {
         memo_text(Box::new(move |before| {
-            let text = self
-                .state
-                .with(|state| self.shown.with(|shown| write(state, shown, before)));
-            self.put(text)
+            self.put(self.read(|state, shown| write(state, shown, before)))
         }))
     }
 
@@ -156,6 +159,12 @@ impl Store {
     fn boxed_state_text(self, write: Box<dyn Fn(&State) -> String + Send + Sync>) -> Memo<String> {
         memo_text(Box::new(move |_| self.put(self.state.with(&write))))
     }
+}
+
+/// Does something now and whenever what it reads changes, in one compiled kind.
+#[inline(never)]
+pub fn react(mut run: Box<dyn FnMut()>) {
+    Effect::new(move |_| run());
 }
 
 /// A text worked out anew when what it reads changes, given the last one.

@@ -11,6 +11,8 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{ResizeObserver, ResizeObserverEntry};
 
+use crate::web::store::react;
+
 /// Whether a media query holds, now and as long as the page is there.
 #[inline(never)]
 pub fn media(query: &str) -> RwSignal<bool> {
@@ -41,11 +43,11 @@ pub fn on_resize(node: NodeRef<Div>, resized: Box<dyn Fn(f64, f64)>) {
         return;
     };
     let kept = StoredValue::new_local((observer, seen));
-    Effect::new(move |_| {
+    react(Box::new(move || {
         if let Some(element) = node.get() {
             kept.with_value(|(observer, _)| observer.observe(&element));
         }
-    });
+    }));
     on_cleanup(move || kept.with_value(|(observer, _)| observer.disconnect()));
 }
 

@@ -20,7 +20,7 @@ function host(source, { sandbox, follow = true, height = 500, width = "100%", sc
     if (data?.type === "widget:height" && data.v === 1) {
       heights.push(data.height);
       if (${follow}) frame.height = data.height;
-    } else {
+    } else if (data?.subject) {
       others.push(data);
     }
   });

@@ -7,7 +7,7 @@ use evenkeel::app::link::{Opened, read, write};
 use evenkeel::app::pair::PAIRS;
 use evenkeel::app::plan::{
     ACCESSES, Access, Feedback, Hundredths, LONGEST_PROMPT, LONGEST_TITLE, Look, MOST_PROMPTS,
-    MOST_QUESTIONS, PARTS, Part, Plan, QuestionSet, tidy,
+    MOST_QUESTIONS, PARTS, Part, Plan, QuestionSet, Telling, tidy,
 };
 use evenkeel::app::progress::Level;
 use evenkeel::app::recipe::{Field, Method, Recipe};
@@ -87,13 +87,21 @@ fn plans() -> impl Strategy<Value = Plan> {
     let access = prop::array::uniform5(select(ACCESSES.to_vec()));
     let words = prop::collection::vec(any::<String>(), 0..=MOST_PROMPTS);
     let looks = select(vec![Look::System, Look::Light, Look::Dark]);
+    let tellings = vec![Telling::Bench, Telling::Results];
     (
         (recipes(), access, any::<bool>(), question_sets()),
-        (conventions(), 1..=10u8, looks, any::<String>(), words),
+        (
+            conventions(),
+            1..=10u8,
+            looks,
+            select(tellings),
+            any::<String>(),
+            words,
+        ),
     )
         .prop_map(|(bench, manner)| {
             let (recipe, access, guided, questions) = bench;
-            let (conventions, tolerance, look, title, prompts) = manner;
+            let (conventions, tolerance, look, telling, title, prompts) = manner;
             let prompts = prompts.iter().map(|p| tidy(p, LONGEST_PROMPT));
             Plan {
                 recipe,
@@ -103,6 +111,7 @@ fn plans() -> impl Strategy<Value = Plan> {
                 conventions,
                 tolerance: Hundredths(tolerance),
                 look,
+                telling,
                 title: tidy(&title, LONGEST_TITLE),
                 prompts: prompts.filter(|p| !p.is_empty()).collect(),
             }
@@ -195,7 +204,7 @@ fn described(plan: &Plan) -> String {
     } else {
         format!(" {:?} {:?} {:?}", later.0, later.1, later.2)
     };
-    format!(
+    let line = format!(
         "{:?} {:?} {} | {} | {} | {:?} {} {:?} {:?} {:?} | {:?} {:?} {:?} {:?}{later} | {} {:?} | {} | {}",
         recipe.pair,
         recipe.method,
@@ -215,7 +224,12 @@ fn described(plan: &Plan) -> String {
         plan.look,
         plan.title,
         plan.prompts.join(" / "),
-    )
+    );
+    // Lines from before there was this choice stay as they are.
+    match plan.telling {
+        Telling::Bench => line,
+        Telling::Results => format!("{line} | Results"),
+    }
 }
 
 #[test]
@@ -238,6 +252,7 @@ fn what_a_link_gets_wrong_is_said_and_the_rest_counts() {
         ("?v=1&ask=mix.juggle", Notice::Refused("ask")),
         ("?v=1&tol=50", Notice::Clamped("tol", 10)),
         ("?v=1&theme=plaid", Notice::Refused("theme")),
+        ("?v=1&tell=everything", Notice::Refused("tell")),
         ("?v=1&start=", Notice::Refused("start")),
         ("?v=1&ca=0&cb=0", Notice::NoMixture),
         ("?v=1&t=1.00000000.abc", Notice::TextBroken),
@@ -275,7 +290,7 @@ fn whatever_stands_in_a_link_there_is_a_page() {
     let keys = [
         "v", "pair", "made", "pka", "ca", "va", "cb", "vb", "cw", "vw", "cs", "vs", "stock",
         "hide", "lock", "start", "ask", "n", "level", "seed", "feedback", "conc", "vol", "names",
-        "mark", "tol", "theme", "t", "", "%", "<script>",
+        "mark", "tol", "theme", "tell", "t", "", "%", "<script>",
     ];
     let values = [
         "1",

@@ -15,6 +15,7 @@ mod draws;
 mod facts;
 mod follow_through;
 mod guide;
+mod host;
 mod journey;
 mod layers;
 mod links;

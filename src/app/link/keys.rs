@@ -2,7 +2,7 @@
 //! changed.
 
 use crate::app::pair::{PAIRS, PairChoice};
-use crate::app::plan::{Feedback, Look, Part};
+use crate::app::plan::{Feedback, Look, Part, Telling};
 use crate::app::progress::Level;
 use crate::app::recipe::{Field, Method};
 use crate::chem::power::whole;
@@ -139,6 +139,11 @@ impl Coded for Look {
         (Self::Light, "light"),
         (Self::Dark, "dark"),
     ];
+}
+
+impl Coded for Telling {
+    const CODES: &'static [(Self, &'static str)] =
+        &[(Self::Bench, "bench"), (Self::Results, "results")];
 }
 
 /// The keys of what is typed in setting up.

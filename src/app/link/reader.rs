@@ -75,6 +75,7 @@ impl Reader {
             recipe: self.recipe(),
             guided: self.named("start") == Some(Start::Guided),
             look: self.choice("theme"),
+            telling: self.choice("tell"),
             ..Plan::default()
         };
         for (key, access) in [("hide", Access::Hidden), ("lock", Access::Locked)] {

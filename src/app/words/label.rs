@@ -3,7 +3,7 @@
 use crate::app::words::addition::{ion, reagent};
 use crate::chem::quantity::{Ph, SignedAmount};
 use crate::chem::titration::Reagent;
-use crate::lesson::markup::html;
+use crate::lesson::markup::{escaped, html};
 use crate::lesson::sig_fig::Writer;
 
 /// What the page leaves out.
@@ -23,6 +23,14 @@ pub const SAFETY_SHORT: &str = "A model, not a recipe: some of these solutions a
 
 /// Leads to the page on what is kept and sent.
 pub const PRIVACY: &str = "Privacy: what is kept and sent";
+
+/// In a frame: leads to the same lesson, at this address, in a window of its own; as markup.
+pub fn full_page(address: &str) -> String {
+    let href = escaped(address);
+    format!(
+        "<a class=\"key plain\" id=\"full-page\" href=\"{href}\" target=\"_blank\" rel=\"noopener\" aria-label=\"Open full page in a new tab\">Full page</a>"
+    )
+}
 
 /// What to do first.
 pub const TRY_IT: &str = "Add a little acid or alkali. Watch which reservoir takes it up, how far the pH moves, and how far it moves in water alone. Then keep going until a reservoir runs out.";

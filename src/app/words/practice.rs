@@ -19,6 +19,9 @@ pub const fn page(page: Page) -> &'static str {
     }
 }
 
+/// Said where the page around a frame learns of results.
+pub const TOLD: &str = "Your teacher has set this lesson so that the page around it learns how each question went: its kind, its level and the marks. It never learns what you type, or who you are.";
+
 /// A working without markup.
 pub const AS_TEXT: &str = "As plain text, to copy";
 

@@ -178,6 +178,9 @@ pub const fn look(look: Look) -> &'static str {
     }
 }
 
+/// Lets the page around a frame know of results.
+pub const TELL: &str = "In a frame, tell the page around it how each question went (kind, level, marks; learners are told so)";
+
 /// The title.
 pub const TITLE: &str = "Title";
 
