@@ -14,12 +14,12 @@ const BUDGETS = [
   { part: "first screen", bytes: 180 * 1024, by: "brotli", whole: /\.wasm$/ },
   // Fetched after the learner's first addition, or when one of its panels is opened.
   { part: "fetched later", bytes: 120 * 1024, by: "brotli", named: /^split_lesson-/, whole: /\.wasm$/ },
-  // For use without a network, installing, and the page on privacy: after the first screen.
+  // For use without a network, installing, printing, and the page on privacy: after the first screen.
   {
     part: "offline extras",
     bytes: 16 * 1024,
     by: "brotli",
-    named: /^(sw\.js|manifest\.json|privacy(-\w+)?\.(html|css)|icon-.*\.png)$/,
+    named: /^(sw\.js|manifest\.json|paper-\w+\.css|privacy(-\w+)?\.(html|css)|icon-.*\.png)$/,
     whole: /^sw\.js$/,
   },
   { part: "lesson's file", bytes: 350_000, by: "raw", named: /^lesson-file\.html$/, whole: /\.html$/ },

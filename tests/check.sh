@@ -53,6 +53,6 @@ step "course packages for a browser to open" cargo build --locked --quiet --no-d
 .dev/npm.sh tests/browser
 browser=$(.dev/browser.sh)
 step "browser: $("$browser" --version 2>/dev/null)" \
-    env EVENKEEL_BROWSER="$browser" node tests/browser/run.mjs
+    env EVENKEEL_BROWSER="$browser" EVENKEEL_PYTHON="$python" node tests/browser/run.mjs
 
 printf '\n%d passed, 0 failed\n' "$passed"

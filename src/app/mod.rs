@@ -19,6 +19,7 @@
 //! | [`desk`] | practice, the guided start and what is kept, in the one state |
 //! | [`guide`] | the guided start |
 //! | [`prediction`] | predict, lock, compare |
+//! | [`paper`] | a lesson's questions, their answers and its bench, for printing |
 //! | [`course`] | a lesson as a package for a course system |
 //! | [`shown`] | all of these for one state |
 //! | [`state`], [`action`], [`apply`] | the page's state and the only way it changes |
@@ -40,6 +41,7 @@ pub mod link;
 pub mod on_bench;
 pub mod opening;
 pub mod pair;
+pub mod paper;
 pub mod picture;
 pub mod plan;
 pub mod planning;

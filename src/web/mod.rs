@@ -12,6 +12,7 @@
 //! | `files` | a lesson's file fetched, and files given to the user |
 //! | [`keep`] | results on the device, if the learner asks |
 //! | [`page`] | theme, frame and height of the page itself |
+//! | `print` | what is on paper and on no screen |
 //! | [`watch`] | media queries, sizes of elements, frames |
 
 pub mod canvas;
@@ -23,6 +24,8 @@ pub mod keep;
 mod lettering;
 pub mod page;
 pub mod palette;
+#[cfg(feature = "teacher")]
+pub mod print;
 pub mod store;
 pub mod surface;
 pub mod watch;

@@ -19,6 +19,7 @@ mod journey;
 mod layers;
 mod links;
 mod opening;
+mod paper;
 mod particles;
 mod practice;
 mod properties;
