@@ -20,12 +20,13 @@ pub struct Wrong {
 }
 
 /// One of the things that lead to a wrong answer.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Cause {
     /// The slip.
     pub slip: Slip,
-    /// The first line that it shows in, and what stands there, where that is not the answer.
-    pub first: Option<(Symbol, f64)>,
+    /// The first line that it shows in, and what stands there, where that is not the answer: once
+    /// for each way to take the slip.
+    pub first: Vec<(Symbol, f64)>,
 }
 
 /// The wrong numbers of `problem`, smallest answer first, so that one can be looked up.
@@ -48,20 +49,23 @@ pub fn wrong_numbers(problem: &Problem, tolerance: Tolerance) -> Vec<Wrong> {
         if first.is_none() && ends_in.is_none() {
             continue;
         }
-        let cause = Cause {
-            slip: way.slip,
-            first,
-        };
-        let same = |wrong: &&mut Wrong| match (wrong.answer, ends_in) {
+        let same = |wrong: &Wrong| match (wrong.answer, ends_in) {
             (Some(a), Some(b)) => (a - b).abs() <= 1e-9 * b.abs(),
             (a, b) => a == b,
         };
-        match all.iter_mut().find(same) {
-            Some(wrong) if wrong.causes.contains(&cause) => {}
-            Some(wrong) => wrong.causes.push(cause),
-            None => all.push(Wrong {
+        let place = all.iter().position(same).unwrap_or_else(|| {
+            all.push(Wrong {
                 answer: ends_in,
-                causes: vec![cause],
+                causes: Vec::new(),
+            });
+            all.len() - 1
+        });
+        let causes = &mut all[place].causes;
+        match causes.iter_mut().find(|cause| cause.slip == way.slip) {
+            Some(cause) => cause.first.extend(first),
+            None => causes.push(Cause {
+                slip: way.slip,
+                first: first.into_iter().collect(),
             }),
         }
     }
@@ -90,9 +94,19 @@ fn is_told(
     place.is_some_and(|place| says(&marked[place]))
 }
 
-/// The least and the greatest number, as somebody writes it down, with which the line about
-/// `symbol` has its mark; `right` is what it should be.
-pub fn accepted(problem: &Problem, symbol: Symbol, right: f64, tolerance: Tolerance) -> (f64, f64) {
+/// The numbers with which a line has its mark, as somebody writes them down.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Accepted {
+    /// The least.
+    pub low: f64,
+    /// The greatest.
+    pub high: f64,
+    /// One further off, which comes of rounding on the way.
+    pub rounded: Option<f64>,
+}
+
+/// Those of the line about `symbol`; `right` is what it should be.
+pub fn accepted(problem: &Problem, symbol: Symbol, right: f64, tolerance: Tolerance) -> Accepted {
     let off = allowed(problem, symbol, right, tolerance);
     let step = |value: f64| match symbol.unit() {
         Unit::Scale => 0.01,
@@ -102,5 +116,18 @@ pub fn accepted(problem: &Problem, symbol: Symbol, right: f64, tolerance: Tolera
     // The nudge keeps a bound that is such a number itself.
     let low = libm::ceil(low / step(low) - 1e-6) * step(low);
     let high = libm::floor(high / step(high) + 1e-6) * step(high);
-    (low, high)
+    let rounding = ways(problem);
+    let mut rounding = rounding
+        .iter()
+        .filter(|way| way.slip == Slip::EarlyRounding);
+    let rounded = rounding.find_map(|way| way.values(problem).get(symbol));
+    let rounded = rounded.map(|value| as_written(symbol, value));
+    Accepted {
+        low,
+        high,
+        rounded: rounded.filter(|value| {
+            let inside = 1e-6 * step(*value);
+            !(low - inside..=high + inside).contains(value)
+        }),
+    }
 }

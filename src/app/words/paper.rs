@@ -4,10 +4,12 @@ pub mod answers;
 pub mod handout;
 
 use crate::app::paper::{Opens, Sheet};
+use crate::app::words::label::SAFETY_SHORT;
 use crate::app::words::question::{DATA, question as wording};
 use crate::app::words::{asked, kind as kinds};
 use crate::lesson::markup::{escaped, html};
 use crate::lesson::sig_fig::Writer;
+use crate::lesson::sums::entry::is_recipe;
 use crate::lesson::sums::form::Form;
 use crate::lesson::sums::kind::offered;
 use crate::lesson::sums::question::Question;
@@ -58,7 +60,7 @@ const UNTITLED: &str = "Buffer solutions";
 
 const QUESTIONS: &str = "Questions";
 
-const FILL_IN: [&str; 3] = ["Name", "Class", "Date"];
+const FILL_IN: [&str; 4] = ["Name", "Class", "Date", "Marks"];
 
 /// Describes the code.
 pub const CODE: &str = "The same questions on a screen, as a code for a phone's camera";
@@ -112,7 +114,7 @@ pub fn questions(sheet: &Sheet, opens: Option<&Opens>, writer: Writer) -> Printe
     for name in FILL_IN {
         head.extend(["<span>", name, "</span><i></i>"]);
     }
-    let all = marks(sheet.all_marks());
+    let all = sheet.all_marks().to_string();
     head.extend(["<span>of ", &all, "</span></p>"]);
     if !sheet.lesson.prompts.is_empty() {
         head.push_str("<ol class=\"prompts\">");
@@ -142,7 +144,7 @@ pub fn questions(sheet: &Sheet, opens: Option<&Opens>, writer: Writer) -> Printe
 fn to_answer((number, question): (usize, &Question), seed: u32, writer: Writer) -> String {
     let problem = &question.problem;
     let number = number.to_string();
-    let marks = marks(Sheet::marks(question));
+    let marks = seeded_marks(seed, Sheet::marks(question));
     let mut out = [
         "<section class=\"question\"><h2>",
         &number,
@@ -151,6 +153,10 @@ fn to_answer((number, question): (usize, &Question), seed: u32, writer: Writer) 
     ]
     .concat();
     out.extend(["</span></h2>", &told(question, writer)]);
+    // In a worked answer the solution itself has it.
+    if is_recipe(problem.form) {
+        out.extend(["<p class=\"caution\">", SAFETY_SHORT, "</p>"]);
+    }
     let first = match problem.form {
         Form::ChooseAcid => kinds::WHICH_SUITS,
         _ => kinds::WHAT_IS_IT,
@@ -194,9 +200,6 @@ fn told(question: &Question, writer: Writer) -> String {
     if !wording.constants.is_empty() {
         let constants = html(&wording.constants.join("; "));
         out.extend(["<p class=\"data\">", DATA, ": ", &constants, "</p>"]);
-    }
-    if let Some(caution) = wording.caution {
-        out.extend(["<p class=\"caution\">", &html(caution), "</p>"]);
     }
     out
 }

@@ -15,7 +15,7 @@ use crate::lesson::sums::kind::kind;
 use crate::lesson::sums::mark::Tolerance;
 use crate::lesson::sums::question::Question;
 use crate::lesson::sums::solution::Solution;
-use crate::lesson::sums::symbol::Symbol;
+use crate::lesson::sums::symbol::{Symbol, Unit};
 
 const ANSWERS: &str = "Answers, for the teacher";
 
@@ -31,6 +31,12 @@ const RULES: [&str; 4] = [
 const OWN_SAKE: &str = "Each of these lines is asked for its own sake: a right last line does not stand for the others.";
 
 const POINTS: [&str; 3] = ["One mark each", "Right", "Has its mark"];
+
+const TO: &str = " to ";
+
+const OR: &str = ", or ";
+
+const FROM_ROUNDING: &str = " from a ratio rounded on the way";
 
 const WRONG: &str = "Likely wrong numbers";
 
@@ -110,7 +116,13 @@ fn answer((number, question): (usize, &Question), sheet: &Sheet, writer: Writer)
     out.push_str(&heading(number, problem, &marks));
     out.extend(["<div class=\"told\">", &told(question, writer), "</div><p>"]);
     let is = [kinds::IT_IS, &kinds::named(kind(question), question), ". "].concat();
-    out.extend(["<b>", &html(&is), "</b>", kinds::because(problem), "</p>"]);
+    out.extend([
+        "<b>",
+        &html(&is),
+        "</b>",
+        &html(kinds::because(problem)),
+        "</p>",
+    ]);
     let solution = Solution::of_question(question);
     out.extend([
         "<div class=\"worked\">",
@@ -145,19 +157,36 @@ fn points(problem: &Problem, tolerance: Tolerance, writer: Writer) -> String {
             "" => line.symbol.clone(),
             words => [&line.symbol, ", ", words].concat(),
         };
-        let (low, high) = accepted(problem, symbol, value, tolerance);
-        let [low, high] = [low, high].map(|value| number(symbol, value, writer));
-        let right = written(symbol, value, writer);
+        let accepted = accepted(problem, symbol, value, tolerance);
+        let number = |value| html(&number(symbol, value, writer));
+        let right = right_number(problem, symbol, value, writer);
         out.extend([
             "<tr><th scope=\"row\">",
             &html(&name),
             "</th><td>",
             &html(&right),
         ]);
-        out.extend(["</td><td>", &html(&low), " to ", &html(&high), "</td></tr>"]);
+        let (low, high) = (number(accepted.low), number(accepted.high));
+        out.extend(["</td><td>", &low, TO, &high]);
+        if let Some(rounded) = accepted.rounded {
+            out.extend([OR, &number(rounded), FROM_ROUNDING]);
+        }
+        out.push_str("</td></tr>");
     }
     out.push_str("</tbody></table>");
     out
+}
+
+/// The right value of a line: the answer to the figures that are asked for.
+fn right_number(problem: &Problem, symbol: Symbol, value: f64, writer: Writer) -> String {
+    let unit = symbol.unit();
+    let figures = problem.sheet.find(symbol).map_or(3, |line| line.figures);
+    if symbol != problem.answer() || unit == Unit::Scale {
+        return written(symbol, value, writer);
+    }
+    let number = writer.significant(value * unit.per_kept(), figures);
+    let text = [&number, " ", unit.symbol()].concat();
+    text.trim_end().to_owned()
 }
 
 /// A value of a line without its unit.
@@ -173,7 +202,9 @@ fn wrong(number_of_it: usize, question: &Question, tolerance: Tolerance, writer:
     let answer = problem.answer();
     let name = html(&asked::line(problem, answer).symbol);
     let right = problem.sheet.right().get(answer);
-    let right = right.map_or(String::new(), |value| html(&written(answer, value, writer)));
+    let right = right.map_or(String::new(), |value| {
+        html(&right_number(problem, answer, value, writer))
+    });
     let right = ["right: ", &name, " = ", &right].concat();
     let mut out = String::from("<section class=\"wrong\">");
     out.push_str(&heading(number_of_it, problem, &right));
@@ -208,11 +239,11 @@ fn wrong(number_of_it: usize, question: &Question, tolerance: Tolerance, writer:
     out
 }
 
-/// The line that a slip shows in first, with its number.
+/// The lines that a slip shows in first, with their numbers.
 fn first(problem: &Problem, cause: &Cause, writer: Writer) -> String {
-    let Some((symbol, value)) = cause.first else {
-        return String::new();
-    };
-    let line = asked::line(problem, symbol);
-    html(&[&line.symbol, " = ", &written(symbol, value, writer)].concat())
+    let firsts = cause.first.iter().map(|(symbol, value)| {
+        let line = asked::line(problem, *symbol);
+        html(&[&line.symbol, " = ", &written(*symbol, *value, writer)].concat())
+    });
+    firsts.collect::<Vec<_>>().join(OR)
 }

@@ -15,6 +15,8 @@ use crate::lesson::sig_fig::{PH_DECIMALS, Writer};
 
 const BENCH: &str = "The bench";
 
+const FLASK: &str = "The flask";
+
 const AT_THE_START: &str = "At the start";
 
 const NOW: &str = "Now";
@@ -90,7 +92,7 @@ pub fn handout(
     }
     body.extend(["</div><p class=\"signs\">", pictures.key, "</p><p>"]);
     body.push_str(&html(&reservoir::legend(&voice, reading, &handout.now)));
-    body.extend(["</p><div class=\"two\"><div><h2>", BENCH, "</h2>"]);
+    body.extend(["</p><div class=\"two\"><div><h2>", FLASK, "</h2>"]);
     body.push_str(&figures(handout, &voice, heads));
     body.extend([
         "</div><div class=\"why\">",
