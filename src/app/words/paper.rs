@@ -71,7 +71,7 @@ const TICK_ONE: &str = " Tick one.";
 
 const ROOM: &str = "Room to work";
 
-const WITH_UNIT: &str = "with its unit";
+const WITH_UNIT: &str = "with unit";
 
 /// The title of a lesson as markup: text from elsewhere, which may run the other way.
 fn title(sheet: &Sheet) -> String {
@@ -146,9 +146,9 @@ fn to_answer((number, question): (usize, &Question), seed: u32, writer: Writer) 
     let number = number.to_string();
     let marks = seeded_marks(seed, Sheet::marks(question));
     let mut out = [
-        "<section class=\"question\"><h2>",
+        "<section class=\"question\"><h2><b>",
         &number,
-        "<span>",
+        "</b> <span>",
         &marks,
     ]
     .concat();
@@ -170,7 +170,7 @@ fn to_answer((number, question): (usize, &Question), seed: u32, writer: Writer) 
     for kind in offered(question) {
         out.extend(["<li><i></i>", &html(&kinds::named(kind, question)), "</li>"]);
     }
-    out.extend(["</ul><p class=\"room\">", ROOM, "</p><div class=\"lines\">"]);
+    out.push_str("</ul><div class=\"work\"><div class=\"lines\">");
     for symbol in problem.asked() {
         let line = asked::line(problem, symbol);
         let unit = if line.unit_wanted {
@@ -178,15 +178,17 @@ fn to_answer((number, question): (usize, &Question), seed: u32, writer: Writer) 
         } else {
             line.unit
         };
+        let (symbol, words) = (html(&line.symbol), html(&line.words));
         out.extend([
             "<p><b>",
-            &html(&line.symbol),
-            "</b><span>",
-            &html(&line.words),
+            &symbol,
+            " <span>",
+            &words,
+            "</span></b><i></i><em>",
         ]);
-        out.extend(["</span><i></i><em>", &html(unit), "</em></p>"]);
+        out.extend([&html(unit), "</em></p>"]);
     }
-    out.push_str("</div></section>");
+    out.extend(["</div><p class=\"room\">", ROOM, "</p></div></section>"]);
     out
 }
 

@@ -40,7 +40,7 @@ const FROM_ROUNDING: &str = " from a ratio rounded on the way";
 
 const WRONG: &str = "Likely wrong numbers";
 
-const WRONG_ABOUT: &str = "What the usual slips come to, by the answer they end in. Two slips can lead to one number, so it tells what leads there, never what somebody did. The last column is for tallying a class.";
+const WRONG_ABOUT: &str = "What the usual slips come to, by the answer they end in. Two slips can lead to one number, so it tells what leads there, never what somebody did. A dash: the slip shows in a line above, and by no number of its own in the answer. The last column is for tallying a class.";
 
 const SHOWS_FIRST: &str = "shows first in";
 
@@ -105,7 +105,8 @@ fn within(tolerance: Tolerance, writer: Writer) -> String {
 fn heading(number: usize, problem: &Problem, end: &str) -> String {
     let number = number.to_string();
     let form = html(form(problem.form));
-    ["<h2>", &number, " · ", &form, "<span>", end, "</span></h2>"].concat()
+    let form = [&number, " · ", &form].concat();
+    ["<h2><b>", &form, "</b> <span>", end, "</span></h2>"].concat()
 }
 
 fn answer((number, question): (usize, &Question), sheet: &Sheet, writer: Writer) -> String {
@@ -208,7 +209,15 @@ fn wrong(number_of_it: usize, question: &Question, tolerance: Tolerance, writer:
     let right = ["right: ", &name, " = ", &right].concat();
     let mut out = String::from("<section class=\"wrong\">");
     out.push_str(&heading(number_of_it, problem, &right));
-    out.extend(["<table><thead><tr><th scope=\"col\">", &name, "</th>"]);
+    let unit = html(answer.unit().symbol());
+    let slash = if unit.is_empty() { "" } else { " / " };
+    out.extend([
+        "<table><thead><tr><th scope=\"col\">",
+        &name,
+        slash,
+        &unit,
+        "</th>",
+    ]);
     for head in [SHOWS_FIRST, IF, TALLY] {
         out.extend(["<th scope=\"col\">", head, "</th>"]);
     }
@@ -220,7 +229,7 @@ fn wrong(number_of_it: usize, question: &Question, tolerance: Tolerance, writer:
             if place == 0 {
                 let rows = wrong.causes.len().to_string();
                 let answer = wrong.answer.map_or("–".to_owned(), |value| {
-                    html(&written(answer, value, writer))
+                    html(&number(answer, value, writer))
                 });
                 out.extend([
                     "<th scope=\"rowgroup\" rowspan=\"",
