@@ -31,7 +31,7 @@ const PARTS: [&str; 3] = ["questions", "answers", "handout"];
 const SHARP: f64 = 5.0;
 
 /// The size of the curve, in its own units.
-const CURVE: (u32, u32) = (640, 200);
+const CURVE: (u32, u32) = (640, 180);
 
 /// The part of the panel.
 #[component]
