@@ -60,6 +60,10 @@ pub(super) fn Paper() -> impl IntoView {
     });
     let buttons = PARTS.into_iter().zip(words::PARTS).map(|(part, name)| {
         let press = move |_| {
+            if !print::is_ready() {
+                said.set(words::NOT_READY);
+                return;
+            }
             said.set("");
             opened.set_value(false);
             if store.peek(|s| lay(s, part)).is_some() {

@@ -56,16 +56,18 @@ impl Palette {
     #[cfg(feature = "teacher")]
     pub fn print() -> Self {
         let [white, light, black] = ["#fff", "#ccc", "#000"].map(str::to_owned);
+        // So that a level does not lie over its walls.
+        let clear = "transparent".to_owned();
         Self {
-            panel: white.clone(),
+            panel: white,
             edge: black.clone(),
             ink: black.clone(),
             muted: black.clone(),
             acid_fill: light,
             acid_line: black.clone(),
-            acid_tint: white.clone(),
+            acid_tint: clear.clone(),
             base_line: black.clone(),
-            base_tint: white,
+            base_tint: clear,
             hydroxide: black.clone(),
             water: black.clone(),
             focus: black.clone(),

@@ -15,6 +15,14 @@ fn root() -> Option<HtmlElement> {
     root.dyn_into().ok()
 }
 
+/// Whether the style for printers has arrived: no screen waits for it.
+pub fn is_ready() -> bool {
+    let document = window().and_then(|w| w.document());
+    let link = document.and_then(|d| d.query_selector("link[href*='paper']").ok().flatten());
+    let sheet = link.and_then(|link| js_sys::Reflect::get(&link, &"sheet".into()).ok());
+    sheet.is_some_and(|sheet| sheet.is_object())
+}
+
 /// Puts `markup` on the page for the printer, with `foot` at the foot of every page: plain text
 /// without quotation marks.
 pub fn lay(markup: &str, foot: &str) -> Option<Element> {

@@ -55,6 +55,9 @@ pub fn numbers(seed: u32, is_fixed: bool) -> String {
 /// Said where the browser prints nothing.
 pub const REFUSED: &str = "The browser did not open its print window. Where this page stands inside another one, open the full page to print.";
 
+/// Said while the style for printers is on its way.
+pub const NOT_READY: &str = "A part of the page that printing needs has not arrived yet. Try again in a moment, with a working connection.";
+
 /// A lesson without a title.
 const UNTITLED: &str = "Buffer solutions";
 
