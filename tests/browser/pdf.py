@@ -45,7 +45,8 @@ def read(page, picture):
     data = bytes(bitmap.buffer)
     rows = [data[y * bitmap.stride : y * bitmap.stride + width * step] for y in range(height)]
     red, green, blue = (b"".join(row[colour::step] for row in rows) for colour in range(3))
-    colour = max(max(abs(r - g), abs(g - b)) for r, g, b in set(zip(red, green, blue)))
+    points = {(0, 0, 0)} if red == green == blue else set(zip(red, green, blue))
+    colour = max(max(abs(r - g), abs(g - b)) for r, g, b in points)
     white = b"\xff" * width
     lines = [green[y * width : (y + 1) * width] for y in range(height)]
     used = [y for y, line in enumerate(lines) if line != white]

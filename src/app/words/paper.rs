@@ -195,15 +195,30 @@ fn to_answer((number, question): (usize, &Question), seed: u32, writer: Writer) 
     out
 }
 
+/// Units that stay on a line with their number.
+const UNITS: [&str; 5] = ["mol", "mmol", "cm³", "dm³", "g"];
+
+/// `text` with no line end between a number and its unit.
+fn together(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for (place, c) in text.char_indices() {
+        let stays = c == ' '
+            && out.ends_with(char::is_numeric)
+            && UNITS.iter().any(|unit| text[place + 1..].starts_with(unit));
+        out.push(if stays { '\u{a0}' } else { c });
+    }
+    out
+}
+
 /// What a question says.
 fn told(question: &Question, writer: Writer) -> String {
     let wording = wording(question, writer);
     let mut out = String::new();
     for text in [&wording.situation, &wording.task] {
-        out.extend(["<p>", &html(text), "</p>"]);
+        out.extend(["<p>", &html(&together(text)), "</p>"]);
     }
     if !wording.constants.is_empty() {
-        let constants = html(&wording.constants.join("; "));
+        let constants = html(&together(&wording.constants.join("; ")));
         out.extend(["<p class=\"data\">", DATA, ": ", &constants, "</p>"]);
     }
     out

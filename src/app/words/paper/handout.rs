@@ -1,6 +1,6 @@
 //! The bench on one page, in words.
 
-use super::{Printed, UNTITLED};
+use super::{Printed, UNTITLED, together};
 use crate::app::paper::handout::Handout;
 use crate::app::picture::Picture;
 use crate::app::plan::{LONGEST_TITLE, Plan, tidy};
@@ -70,11 +70,11 @@ pub fn handout(
         ". ",
         &nothing_added(&voice, others.unwrap_or_default()),
     ];
-    let mut body = ["<p>", &html(&flask.concat()), "</p>"].concat();
+    let mut body = ["<p>", &html(&together(&flask.concat())), "</p>"].concat();
     if handout.is_example {
         body.extend([
             "<p class=\"caution\">",
-            &html(&example(handout, writer)),
+            &html(&together(&example(handout, writer))),
             "</p>",
         ]);
     }
@@ -91,7 +91,11 @@ pub fn handout(
         body.push_str("</figcaption><canvas></canvas></figure>");
     }
     body.extend(["</div><p class=\"signs\">", pictures.key, "</p><p>"]);
-    body.push_str(&html(&reservoir::legend(&voice, reading, &handout.now)));
+    body.push_str(&html(&together(&reservoir::legend(
+        &voice,
+        reading,
+        &handout.now,
+    ))));
     body.extend(["</p><div class=\"two\"><div><h2>", FLASK, "</h2>"]);
     body.push_str(&figures(handout, &voice, heads));
     body.extend([
