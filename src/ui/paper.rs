@@ -69,8 +69,8 @@ pub(super) fn Paper() -> impl IntoView {
             if store.peek(|s| lay(s, part)).is_some() {
                 print::print();
             }
+            // It stays laid: the browser's own command prints it, until the panel is left.
             if !opened.get_value() {
-                print::clear();
                 said.set(words::REFUSED);
             }
         };

@@ -46,7 +46,7 @@ pub fn canvas(paper: &Element, selector: &str) -> Option<HtmlCanvasElement> {
 
 /// Opens the browser's print window.
 pub fn print() {
-    // A frame that may not is told nothing: it is known by the print window that did not open.
+    // Where it may not, nothing is told: it is known by the print window that did not open.
     let _ = window().map(|w| w.print());
 }
 

@@ -161,11 +161,16 @@ export default {
     ok((await seed("questions")) !== first, "other numbers are the same");
   },
 
-  "where nothing is printed it says what to do": async ({ open }) => {
-    const { page, panel } = await opened(open, { before: [printsNothing] });
-    await panel.getByRole("button", { name: "Print the questions" }).click();
+  "where no print window opens it says what to do, and the browser's own command prints": async ({ open }) => {
+    const { bench, page, panel } = await opened(open, { before: [printsNothing] });
+    const press = () => panel.getByRole("button", { name: "Print the questions" }).click();
+    await press();
     ok(await panel.getByText("open the full page to print").isVisible(), "nothing is said");
-    equal(await page.locator(".paper").count(), 0, "what was not printed is still on the page");
+    ok((await pagesOf(page, "own-command"))[0].bare.startsWith(bare("Questions · seed")), "the sheet was not ready");
+    equal(await page.locator(".paper").count(), 0, "what was printed is still on the page");
+    await press();
+    await bench.panel("Why");
+    equal(await page.locator(".paper").count(), 0, "what was not printed outlives its panel");
   },
 
   "twelve questions, comma and mL": async ({ open }) => {

@@ -52,8 +52,8 @@ pub fn numbers(seed: u32, is_fixed: bool) -> String {
     format!("Numbers of seed {seed}{rest}")
 }
 
-/// Said where the browser prints nothing.
-pub const REFUSED: &str = "The browser did not open its print window. Where this page stands inside another one, open the full page to print.";
+/// Said where the browser opens no print window by itself.
+pub const REFUSED: &str = "The browser did not open its print window. The sheet is ready: choose Print in the browser's own menu. Where this page stands inside another one, open the full page to print.";
 
 /// Said while the style for printers is on its way.
 pub const NOT_READY: &str = "A part of the page that printing needs has not arrived yet. Try again in a moment, with a working connection.";
