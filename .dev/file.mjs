@@ -95,6 +95,8 @@ function make(folder, target) {
     program: '<meta name="evenkeel-lesson" content=""><meta name="evenkeel-course" content="">',
     styles: (paths) => `<style>${(style = styleOf(paths, esbuild))}</style>`,
     placed: (path) => `data:image/svg+xml;base64,${readFileSync(path, "base64")}`,
+    // What a teacher prints is not in it.
+    paper: () => "",
     script: (_, path) => {
       scripts.push(readFileSync(path.replace("boot.js", "boot-file.js"), "utf8"));
       return "";

@@ -18,14 +18,16 @@ const LETTERS = ["src/web/privacy.html", "src/web/teachers.html"];
 
 /**
  * index.html with `program` for its line about Rust and with what `styles` makes of its style
- * sheets; every other file is where `placed` says.
+ * sheets, `paper` of the one for printers; every other file is where `placed` says.
  */
-export function page({ program, styles, placed, script = null }) {
+export function page({ program, styles, placed, script = null, paper = null }) {
+  paper ??= (path) => `<link rel="stylesheet" media="print" href="${placed(path)}" />`;
   script ??= (attributes, path) => `<script ${attributes}src="${placed(path)}"></script>`;
   const html = readFileSync("index.html", "utf8")
     .replace(/<link data-trunk rel="rust"[^>]*>/, program)
     .replace(/(\s*<link data-trunk rel="css" href="[^"]*" \/>)+/, (links) =>
       styles([...links.matchAll(/href="([^"]*)"/g)].map((link) => link[1])))
+    .replace(/<link data-trunk rel="css" href="([^"]*)" media="print" \/>/, (_, path) => paper(path))
     .replace(/\s*<link data-trunk rel="copy-[^>]*>/g, "")
     .replace(/<link data-trunk ([^>]*href=)"([^"]*)"/g, (_, rest, path) => `<link ${rest}"${placed(path)}"`)
     .replace(/<script data-trunk ([^>]*)src="([^"]*)"><\/script>/g, (_, attributes, path) => script(attributes, path));

@@ -1,5 +1,6 @@
 #!/usr/bin/env bash
-# Prints the path of a Python that has the reference library, in a virtual environment of our own.
+# Prints the path of a Python that has the reference library and a reader of PDF, in a virtual
+# environment of our own.
 . "$(dirname "$0")/base.sh"
 need python3 "install Python 3.9 or newer"
 wanted=tests/reference/requirements.txt

@@ -16,12 +16,12 @@ const BUDGETS = [
   { part: "learner's part", bytes: 104 * 1024, by: "brotli", named: /^(split_lesson|chunk_\d+)-/, whole: /^split_.*\.wasm$/ },
   // Fetched when a teacher sets up a lesson, with what both parts need, which counts above.
   { part: "teacher's part", bytes: 48 * 1024, by: "brotli", named: /^split_teacher-/, whole: /\.wasm$/ },
-  // For use without a network, installing, and the pages to read: after the first screen.
+  // For use without a network, installing, printing, and the pages to read: after the first screen.
   {
     part: "offline extras",
     bytes: 16 * 1024,
     by: "brotli",
-    named: /^(sw\.js|manifest\.json|(privacy|teachers)\.html|letter-\w+\.css|icon-.*\.png)$/,
+    named: /^(sw\.js|manifest\.json|(privacy|teachers)\.html|(letter|paper)-\w+\.css|icon-.*\.png)$/,
     whole: /^sw\.js$/,
   },
   { part: "lesson's file", bytes: 350_000, by: "raw", named: /^lesson-file\.html$/, whole: /\.html$/ },

@@ -53,7 +53,7 @@ step "course packages for a browser to open" cargo build --locked --quiet --no-d
 .dev/npm.sh tests/browser
 browser=$(.dev/browser.sh)
 step "browser: $("$browser" --version 2>/dev/null)" \
-    env EVENKEEL_BROWSER="$browser" node tests/browser/run.mjs
+    env EVENKEEL_BROWSER="$browser" EVENKEEL_PYTHON="$python" node tests/browser/run.mjs
 engines=$(.dev/engines.sh)
 { read -r firefox && read -r webkit; } <<<"$engines"
 step "browser: Firefox" env EVENKEEL_FIREFOX="$firefox" node tests/browser/engines/run.mjs firefox

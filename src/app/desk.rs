@@ -49,6 +49,9 @@ pub struct Desk {
     pub guide: Guide,
     /// The lesson that a teacher is setting up, once one is.
     pub draft: Option<Plan>,
+    /// The seed of its questions on paper where the lesson fixes none: the answers are printed
+    /// after the questions, and go with them.
+    pub paper: Option<u32>,
     /// Whether results are kept on the device.
     pub keeping: Keeping,
     /// Whether what the device keeps has been looked for.
@@ -68,6 +71,8 @@ pub enum DeskAction {
     PlanBegun,
     /// The lesson is to start from what is on the bench.
     BenchTaken,
+    /// Its questions on paper have the numbers of this seed.
+    PaperSeeded(u32),
     /// In setting up a lesson.
     Planned(PlanAction),
     /// The mixture of the question was put on the bench.
@@ -101,6 +106,7 @@ pub fn work(state: &State, action: DeskAction) -> State {
                 draft.recipe = state.bench.recipe.clone();
             }
         }
+        DeskAction::PaperSeeded(seed) => desk.paper = Some(seed),
         DeskAction::Planned(action) => {
             desk.draft = desk.draft.as_ref().map(|draft| plan(draft, action));
         }

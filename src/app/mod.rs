@@ -20,6 +20,7 @@
 //! | [`guide`] | the guided start |
 //! | [`prediction`] | predict, lock, compare |
 //! | [`host`] | what the page around a frame is told, and what it may ask for |
+//! | [`paper`] | a lesson's questions, their answers and its bench, for printing |
 //! | [`course`] | a lesson as a package for a course system |
 //! | [`shown`] | all of these for one state |
 //! | [`state`], [`action`], [`apply`] | the page's state and the only way it changes |
@@ -43,6 +44,7 @@ pub mod link;
 pub mod on_bench;
 pub mod opening;
 pub mod pair;
+pub mod paper;
 pub mod picture;
 pub mod plan;
 pub mod planning;

@@ -46,11 +46,6 @@ impl State {
 
     /// How numbers and equations are written.
     pub fn writer(&self) -> Writer {
-        let conventions = &self.plan.conventions;
-        Writer {
-            mark: conventions.mark,
-            ph_decimals: conventions.ph_decimals,
-            ion: conventions.ion,
-        }
+        self.plan.conventions.writer()
     }
 }

@@ -81,6 +81,19 @@ impl Picture {
             steps = larger;
         }
     }
+
+    /// The same before any addition; one particle is as much.
+    #[must_use]
+    pub fn at_start(&self) -> Self {
+        let ledger = self.start.ledger(self.unit);
+        Self {
+            amounts: self.start.clone(),
+            ledger,
+            tally: Tally::of(&self.start, self.unit, self.particles, ledger),
+            before: None,
+            ..self.clone()
+        }
+    }
 }
 
 /// The next of 1, 2, 5, 10, 20 …

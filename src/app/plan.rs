@@ -160,6 +160,13 @@ impl QuestionSet {
         self.count > 0 || !self.forms.is_empty()
     }
 
+    /// The form of question `number`, from 1; `None` where they follow how the learner does.
+    pub fn form(&self, number: u32) -> Option<Form> {
+        let turn = usize::try_from(number).unwrap_or(0).wrapping_sub(1);
+        let forms = &self.forms;
+        (!forms.is_empty()).then(|| forms[turn % forms.len()])
+    }
+
     /// When answers are spoken of: at the end only where there is one.
     pub const fn feedback(&self) -> Feedback {
         if self.count > 0 {

@@ -202,10 +202,7 @@ impl Practice {
             return;
         }
         self.number = self.number.saturating_add(1);
-        let forms = &self.set.forms;
-        let turn = usize::try_from(self.number).unwrap_or(0).wrapping_sub(1);
-        let in_turn = (!forms.is_empty()).then(|| forms[turn % forms.len()]);
-        let form = self.form.or(in_turn);
+        let form = self.form.or_else(|| self.set.form(self.number));
         let form = form.unwrap_or_else(|| self.next_form());
         let level = self.level.or(self.set.level);
         let level = level.unwrap_or_else(|| next_level(&self.results, form));

@@ -6,7 +6,7 @@
 
 use crate::chem::systems::{Naming, TABLE};
 use crate::lesson::hydrogen_ion::{self, HydrogenIon};
-use crate::lesson::sig_fig::{DecimalMark, PhDecimals};
+use crate::lesson::sig_fig::{DecimalMark, PhDecimals, Writer};
 use crate::lesson::sums::form::PhBy;
 
 /// How concentrations are written.
@@ -66,6 +66,15 @@ pub struct Conventions {
 pub(super) type Exchange = (String, String);
 
 impl Conventions {
+    /// How numbers and equations are written.
+    pub const fn writer(self) -> Writer {
+        Writer {
+            mark: self.mark,
+            ph_decimals: self.ph_decimals,
+            ion: self.ion,
+        }
+    }
+
     /// What has to be exchanged, longer texts first, in plain text and as markup.
     pub fn exchanges(self) -> Vec<Exchange> {
         let mut all: Vec<Exchange> = Vec::new();

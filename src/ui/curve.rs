@@ -71,10 +71,16 @@ fn Picture() -> impl IntoView {
             )
         })
     }));
+    // On paper it is as wide as the paper.
+    let view_box = memo_text(Box::new(move |_| {
+        resized.track();
+        let (width, height) = size.get_value();
+        format!("0 0 {width} {height}")
+    }));
     let name = store.text(|r, w| label::curve_description(&w.ph(r.now.ph()), &w.ph(r.now.water)));
     view! {
         <div class="chart-box" node_ref=box_ref>
-            <svg role="img" aria-label=name>
+            <svg role="img" aria-label=name viewBox=view_box>
                 <g aria-hidden="true" inner_html=drawn></g>
                 <g aria-hidden="true" id="now-on-curve" inner_html=now></g>
             </svg>

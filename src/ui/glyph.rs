@@ -24,7 +24,12 @@ pub(super) fn Glyph(
     /// Which one.
     body: Body,
 ) -> impl IntoView {
-    let inside = match body {
+    view! { <svg class="glyph" viewBox="0 0 24 24" aria-hidden="true" inner_html=drawn(body)></svg> }
+}
+
+/// The inside of its drawing.
+pub(super) const fn drawn(body: Body) -> &'static str {
+    match body {
         Body::Acid => {
             "<circle class='acid-body' cx='11' cy='12' r='8'/><circle class='proton' cx='17' cy='7' r='3.4'/>"
         }
@@ -36,6 +41,5 @@ pub(super) fn Glyph(
         Body::Water => {
             "<circle class='water' cx='12' cy='11' r='7'/><circle class='proton' cx='6' cy='15' r='2.4'/><circle class='proton' cx='18' cy='15' r='2.4'/>"
         }
-    };
-    view! { <svg class="glyph" viewBox="0 0 24 24" aria-hidden="true" inner_html=inside></svg> }
+    }
 }

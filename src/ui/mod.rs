@@ -14,6 +14,8 @@ mod lesson;
 mod lesson_fields;
 mod limits;
 mod panels;
+#[cfg(feature = "teacher")]
+mod paper;
 mod ph_line;
 mod practice;
 mod questions;

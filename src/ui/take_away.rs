@@ -1,9 +1,10 @@
-//! What a teacher takes away: the link, its code, the frame; and a preview of what it opens.
+//! What a teacher takes away: the link, its code, the frame, files, paper; and a preview of what it opens.
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use super::lesson::draft;
+use super::paper::Paper;
 use crate::app::code::code;
 use crate::app::course::{Edition, lesson_file, package};
 use crate::app::link;
@@ -51,6 +52,7 @@ pub(super) fn TakeAway() -> impl IntoView {
         <Camera link/>
         {copied("lesson-frame", words::FRAME, framed)}
         <Files/>
+        <Paper/>
         <div class="back">
             <button type="button" class="key main" on:click=preview>{words::PREVIEW}</button>
             <span class="back" hidden=none>{sizes.collect_view()}</span>

@@ -60,9 +60,8 @@ impl Painter<'_> {
         let c = self.context;
         let palette = self.brush.palette;
         c.set_font(&format!("700 {:.0}px system-ui, sans-serif", radius * 1.15));
-        // Dark on amber in both themes, so that the sign keeps its contrast.
         c.set_fill_style_str(if on_fill {
-            "#1b2430"
+            &palette.on_acid
         } else {
             &palette.base_line
         });

@@ -14,6 +14,7 @@
 //! | [`keep`] | results on the device, if the learner asks |
 //! | [`page`] | address, theme and place of the page itself |
 //! | `still` | whether it may scroll and move the focus |
+//! | `print` | what is on paper and on no screen |
 //! | [`watch`] | media queries, sizes of elements, frames |
 
 pub mod canvas;
@@ -26,6 +27,8 @@ pub mod keep;
 mod lettering;
 pub mod page;
 pub mod palette;
+#[cfg(feature = "teacher")]
+pub mod print;
 mod still;
 pub mod store;
 pub mod surface;

@@ -17,6 +17,7 @@ pub struct Palette {
     pub(super) hydroxide: String,
     pub(super) water: String,
     pub(super) focus: String,
+    pub(super) on_acid: String,
 }
 
 impl Palette {
@@ -45,6 +46,32 @@ impl Palette {
             hydroxide: token("--hydroxide"),
             water: token("--water"),
             focus: token("--focus"),
+            // Dark on amber in both themes, so that the sign keeps its contrast.
+            on_acid: "#1b2430".to_owned(),
         })
+    }
+
+    /// Black on white: the bodies are told apart by their shapes, the acid form by its gray fill
+    /// as well.
+    #[cfg(feature = "teacher")]
+    pub fn print() -> Self {
+        let [white, light, black] = ["#fff", "#ccc", "#000"].map(str::to_owned);
+        // So that a level does not lie over its walls.
+        let clear = "transparent".to_owned();
+        Self {
+            panel: white,
+            edge: black.clone(),
+            ink: black.clone(),
+            muted: black.clone(),
+            acid_fill: light,
+            acid_line: black.clone(),
+            acid_tint: clear.clone(),
+            base_line: black.clone(),
+            base_tint: clear,
+            hydroxide: black.clone(),
+            water: black.clone(),
+            focus: black.clone(),
+            on_acid: black,
+        }
     }
 }

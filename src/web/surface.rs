@@ -15,6 +15,15 @@ pub fn prepare(
     height: f64,
 ) -> Option<CanvasRenderingContext2d> {
     let ratio = window()?.device_pixel_ratio().clamp(1.0, 3.0);
+    prepare_for(canvas, (width, height), ratio)
+}
+
+/// The same with so many dots to a CSS pixel.
+pub fn prepare_for(
+    canvas: &HtmlCanvasElement,
+    (width, height): (f64, f64),
+    ratio: f64,
+) -> Option<CanvasRenderingContext2d> {
     let (width, height) = (width + 2.0 * INSET, height + 2.0 * INSET);
     let (w, h) = (pixels(width * ratio), pixels(height * ratio));
     if canvas.width() != w || canvas.height() != h {

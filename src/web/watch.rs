@@ -20,7 +20,14 @@ pub fn media(query: &str) -> RwSignal<bool> {
     if let Ok(Some(list)) = window().match_media(query) {
         holds.set(list.matches());
         let own = list.clone();
-        let changed = Closure::<dyn FnMut()>::new(move || holds.set(own.matches()));
+        let changed = Closure::<dyn FnMut()>::new(move || {
+            // A printer's page is no other screen: what is on this one stays as it is.
+            let prints = window().match_media("print").ok().flatten();
+            let matches = own.matches();
+            if !prints.is_some_and(|list| list.matches()) && matches != holds.get_untracked() {
+                holds.set(matches);
+            }
+        });
         list.set_onchange(Some(changed.as_ref().unchecked_ref()));
         // Whoever asks stays as long as the page.
         changed.forget();

@@ -21,6 +21,7 @@ mod layers;
 mod links;
 mod notation;
 mod opening;
+mod paper;
 mod particles;
 mod practice;
 mod properties;

@@ -15,6 +15,7 @@ pub mod kind;
 pub mod label;
 pub mod lesson;
 pub mod objective;
+pub mod paper;
 pub mod practice;
 pub mod question;
 pub mod reason;

@@ -20,7 +20,7 @@ pub struct Feedback {
 }
 
 /// What follows "… is what you get if", and the question that goes with it.
-const fn words(slip: Slip) -> (&'static str, &'static str) {
+pub(super) const fn words(slip: Slip) -> (&'static str, &'static str) {
     match slip {
         Slip::RatioInverted | Slip::AlkalinePairInverted => (
             "the ratio of the two forms is upside down",

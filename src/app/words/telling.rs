@@ -47,32 +47,59 @@ impl Telling<'_> {
         out
     }
 
-    pub(super) fn step_html(&self, step: &Step, out: &mut String) {
+    /// The steps one after the other.
+    pub(super) fn laid_out(&self) -> String {
+        let mut out = String::new();
+        for (i, step) in self.solution.steps.iter().enumerate() {
+            let number = (i + 1).to_string();
+            let heading = html(&self.heading(step));
+            out.extend([
+                "<div class=\"step\"><h4>",
+                &number,
+                " · ",
+                &heading,
+                "</h4>",
+            ]);
+            for part in self.parts(step) {
+                if !matches!(part, Part::Origins(_)) {
+                    self.part_html(part, &mut out);
+                }
+            }
+            out.push_str("</div>");
+        }
+        out
+    }
+
+    fn step_html(&self, step: &Step, out: &mut String) {
         for part in self.parts(step) {
-            match part {
-                Part::Sentence(text) => out.extend(["<p>", &html(&text), "</p>"]),
-                Part::Equation(equation) => {
-                    let equation = equation.with(self.pen.writer.ion);
-                    boxed(&equation.spoken(), &mathml(&equation, true), out);
+            self.part_html(part, out);
+        }
+    }
+
+    fn part_html(&self, part: Part<'_>, out: &mut String) {
+        match part {
+            Part::Sentence(text) => out.extend(["<p>", &html(&text), "</p>"]),
+            Part::Equation(equation) => {
+                let equation = equation.with(self.pen.writer.ion);
+                boxed(&equation.spoken(), &mathml(&equation, true), out);
+            }
+            Part::Formula(rows) => block(&self.pen, &rows, out),
+            Part::Table(table) => self.table_html(table, out),
+            Part::Origins(terms) => {
+                out.extend([
+                    "<p class=\"quiet\">",
+                    WHERE_FROM,
+                    "</p><ul class=\"origins\">",
+                ]);
+                for term in &terms {
+                    let value = self.value(term.symbol, term.value, term.figures);
+                    out.push_str("<li><details class=\"origin\"><summary>");
+                    out.push_str(&html(&value));
+                    out.push_str("</summary>");
+                    out.push_str(&html(&self.origin(term)));
+                    out.push_str("</details></li>");
                 }
-                Part::Formula(rows) => block(&self.pen, &rows, out),
-                Part::Table(table) => self.table_html(table, out),
-                Part::Origins(terms) => {
-                    out.extend([
-                        "<p class=\"quiet\">",
-                        WHERE_FROM,
-                        "</p><ul class=\"origins\">",
-                    ]);
-                    for term in &terms {
-                        let value = self.value(term.symbol, term.value, term.figures);
-                        out.push_str("<li><details class=\"origin\"><summary>");
-                        out.push_str(&html(&value));
-                        out.push_str("</summary>");
-                        out.push_str(&html(&self.origin(term)));
-                        out.push_str("</details></li>");
-                    }
-                    out.push_str("</ul>");
-                }
+                out.push_str("</ul>");
             }
         }
     }

@@ -51,6 +51,11 @@ pub fn solution_html(problem: &Problem, solution: &Solution, writer: Writer) -> 
     Telling::of_problem(problem, solution, writer).html()
 }
 
+/// The same for paper: every step is open, and where its numbers come from is left out.
+pub fn solution_laid_out(problem: &Problem, solution: &Solution, writer: Writer) -> String {
+    Telling::of_problem(problem, solution, writer).laid_out()
+}
+
 /// The same as plain text.
 pub fn solution_plain(problem: &Problem, solution: &Solution, writer: Writer) -> String {
     Telling::of_problem(problem, solution, writer).plain()

@@ -34,6 +34,13 @@ impl Default for Tolerance {
     }
 }
 
+impl Tolerance {
+    /// How many times as far off a number may be with a note on rounding.
+    pub fn early(self) -> f64 {
+        self.ph_rounded / self.ph
+    }
+}
+
 /// How close a number must come to that of a wrong way, in pH or log₁₀ units.
 pub const MATCH: f64 = 0.005;
 
@@ -108,6 +115,22 @@ fn likelier([first, second]: [f64; 2], verdict: impl Fn(f64) -> Verdict) -> (f64
     }
 }
 
+/// How far a number in the line about `symbol` may be from the one `wanted` that it should be,
+/// with so many `times` the tolerance.
+fn band(problem: &Problem, symbol: Symbol, wanted: f64, tolerance: Tolerance, times: f64) -> f64 {
+    if symbol.unit() == Unit::Scale {
+        return tolerance.ph * times;
+    }
+    let figures = problem.sheet.find(symbol).map_or(3, |l| l.figures);
+    (tolerance.relative * times * wanted.abs()).max(half_a_digit(wanted, figures))
+}
+
+/// How far from `right` a number in the line about `symbol` still earns its mark, be it with a
+/// note on rounding.
+pub fn allowed(problem: &Problem, symbol: Symbol, right: f64, tolerance: Tolerance) -> f64 {
+    band(problem, symbol, right, tolerance, tolerance.early())
+}
+
 /// Half of the last digit of a value written to so many significant figures: what was
 /// rounded as asked is right.
 fn half_a_digit(value: f64, figures: usize) -> f64 {
@@ -146,7 +169,7 @@ impl Marking<'_> {
         if !slips.is_empty() {
             return Verdict::Slips(slips);
         }
-        let early = self.tolerance.ph_rounded / self.tolerance.ph;
+        let early = self.tolerance.early();
         if rounding || self.comes_to(right, early) {
             return Verdict::RoundedEarly;
         }
@@ -179,16 +202,7 @@ impl Marking<'_> {
     }
 
     fn comes_to(&self, wanted: f64, times: f64) -> bool {
-        let band = if self.symbol.unit() == Unit::Scale {
-            self.tolerance.ph * times
-        } else {
-            let figures = self
-                .problem
-                .sheet
-                .find(self.symbol)
-                .map_or(3, |l| l.figures);
-            (self.tolerance.relative * times * wanted.abs()).max(half_a_digit(wanted, figures))
-        };
+        let band = band(self.problem, self.symbol, wanted, self.tolerance, times);
         (self.value - wanted).abs() <= band + SAME * wanted.abs()
     }
 
