@@ -21,13 +21,13 @@ const LETTERS = ["src/web/privacy.html", "src/web/teachers.html"];
  * sheets, `paper` of the one for printers; every other file is where `placed` says.
  */
 export function page({ program, styles, placed, script = null, paper = null }) {
-  paper ??= (path) => `<link rel="stylesheet" media="print" href="${placed(path)}" />`;
+  paper ??= (path) => `<link rel="stylesheet" media="print" disabled href="${placed(path)}" />`;
   script ??= (attributes, path) => `<script ${attributes}src="${placed(path)}"></script>`;
   const html = readFileSync("index.html", "utf8")
     .replace(/<link data-trunk rel="rust"[^>]*>/, program)
     .replace(/(\s*<link data-trunk rel="css" href="[^"]*" \/>)+/, (links) =>
       styles([...links.matchAll(/href="([^"]*)"/g)].map((link) => link[1])))
-    .replace(/<link data-trunk rel="css" href="([^"]*)" media="print" \/>/, (_, path) => paper(path))
+    .replace(/<link data-trunk rel="css" href="([^"]*)" media="print" disabled \/>/, (_, path) => paper(path))
     .replace(/\s*<link data-trunk rel="copy-[^>]*>/g, "")
     .replace(/<link data-trunk ([^>]*href=)"([^"]*)"/g, (_, rest, path) => `<link ${rest}"${placed(path)}"`)
     .replace(/<script data-trunk ([^>]*)src="([^"]*)"><\/script>/g, (_, attributes, path) => script(attributes, path));

@@ -58,6 +58,7 @@ pub(super) fn Paper() -> impl IntoView {
         listeners.into_iter().for_each(|listener| listener.remove());
         print::clear();
     });
+    print::prepare();
     let buttons = PARTS.into_iter().zip(words::PARTS).map(|(part, name)| {
         let press = move |_| {
             if !print::is_ready() {

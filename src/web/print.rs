@@ -1,7 +1,8 @@
 //! Paper: something is put on the page for the printer alone, and goes once it is printed. The
 //! screen stays as it is all the while; style/paper.css sees to that.
 
-use wasm_bindgen::JsCast;
+use js_sys::Reflect;
+use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, HtmlCanvasElement, HtmlElement, window};
 
 /// On the root element while there is something for the printer.
@@ -15,11 +16,22 @@ fn root() -> Option<HtmlElement> {
     root.dyn_into().ok()
 }
 
-/// Whether the style for printers has arrived: no screen waits for it.
+/// The style for printers, which no screen needs.
+fn style() -> Option<Element> {
+    let document = window()?.document()?;
+    document.query_selector("link[href*='paper']").ok()?
+}
+
+/// Asks for that style: a disabled one is not fetched.
+pub fn prepare() {
+    if let Some(link) = style() {
+        let _ = Reflect::set(&link, &"disabled".into(), &JsValue::FALSE);
+    }
+}
+
+/// Whether it has arrived.
 pub fn is_ready() -> bool {
-    let document = window().and_then(|w| w.document());
-    let link = document.and_then(|d| d.query_selector("link[href*='paper']").ok().flatten());
-    let sheet = link.and_then(|link| js_sys::Reflect::get(&link, &"sheet".into()).ok());
+    let sheet = style().and_then(|link| Reflect::get(&link, &"sheet".into()).ok());
     sheet.is_some_and(|sheet| sheet.is_object())
 }
 
