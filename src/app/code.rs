@@ -10,7 +10,7 @@ const LARGEST: i32 = 77;
 /// Free modules around it that the standard asks for.
 const QUIET: i32 = 4;
 
-/// Pixels of a module, at least: a camera before a screen tells two and a half apart no longer.
+/// Pixels of a module, at least: with two and a half, a camera could not read a code from a screen.
 const MODULE: i32 = 4;
 
 /// About as wide as a code should be, in pixels.

@@ -1,5 +1,6 @@
 //! What a learner expects of an addition, locked before it and held against what happens.
 
+use crate::lesson::sig_fig::PhDecimals;
 use crate::lesson::why::Change;
 
 /// Which way the pH is expected to go.
@@ -66,12 +67,16 @@ pub enum Gap {
     Further,
 }
 
-/// How far a change of pH goes, as it is printed: to two decimal places.
-fn size(step: f64) -> Size {
-    let hundredths = libm::round(step.abs() * 100.0);
-    if hundredths < 10.0 {
+/// How far a change of pH goes, as it is printed: to two or three decimal places.
+fn size(step: f64, decimals: PhDecimals) -> Size {
+    let one = match decimals {
+        PhDecimals::Two => 100.0,
+        PhDecimals::Three => 1000.0,
+    };
+    let printed = libm::round(step.abs() * one);
+    if 10.0 * printed < one {
         Size::Slight
-    } else if hundredths <= 100.0 {
+    } else if printed <= one {
         Size::Moderate
     } else {
         Size::Large
@@ -79,18 +84,19 @@ fn size(step: f64) -> Size {
 }
 
 /// Holds a prediction against what happened; `None` where nothing was predicted.
-pub fn gap(prediction: &Prediction, change: &Change) -> Option<Gap> {
+pub fn gap(prediction: &Prediction, change: &Change, decimals: PhDecimals) -> Option<Gap> {
     let step = change.step();
     let way = if step > 0.0 {
         Direction::Up
     } else {
         Direction::Down
     };
+    let went = size(step, decimals);
     Some(match (prediction.direction?, prediction.size) {
         (Direction::Nowhere, _) => Gap::NotNowhere,
         (direction, _) if direction != way => Gap::OtherWay,
-        (_, Some(expected)) if expected > size(step) => Gap::LessFar,
-        (_, Some(expected)) if expected < size(step) => Gap::Further,
+        (_, Some(expected)) if expected > went => Gap::LessFar,
+        (_, Some(expected)) if expected < went => Gap::Further,
         _ => Gap::None,
     })
 }

@@ -31,20 +31,17 @@ const EQUATIONS: [[&str; 2]; 7] = [
     ["H₂O + H⁺ → H₃O⁺", "H₂O + H⁺ → H₃O⁺"],
 ];
 
-/// Texts in which H⁺ passes from one particle to another.
-const PASSED_ON: [&str; 22] = [
+/// Texts in which H⁺ passes from one particle to another, or is counted in a formula. "Hydrogen
+/// ion" is the name of both.
+const PASSED_ON: [&str; 20] = [
     "its H⁺",
     "gave H⁺",
-    "give H⁺",
-    "gives H⁺",
     "give up H⁺",
     "gives up H⁺",
     "gives up no H⁺",
     "take up H⁺",
     "takes up H⁺",
     "takes up the H⁺",
-    "takes up or gives up H⁺",
-    "take H⁺",
     "takes H⁺",
     "taken H⁺",
     "took H⁺",
@@ -55,6 +52,8 @@ const PASSED_ON: [&str; 22] = [
     "more than one H⁺",
     "H⁺ passes",
     "H⁺ only passes",
+    "How many H⁺",
+    "what free H⁺ in water is",
 ];
 
 /// What stands for what, in plain text, as markup and read aloud.

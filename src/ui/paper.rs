@@ -159,7 +159,7 @@ fn lay_handout(state: &State, plan: &Plan, writer: Writer) -> Option<()> {
         palette: &palette,
         base_charge: shown.reading.setup.pair.base_charge(),
         at_start: label::AT_START,
-        free: label::FREE,
+        free: label::free(writer.ion),
     };
     for (scene, place) in shown.stills().iter().zip(["first", "last"]) {
         let canvas = print::canvas(&paper, &format!(".stills figure:{place}-child canvas"))?;

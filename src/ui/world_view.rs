@@ -5,6 +5,7 @@ use leptos::prelude::*;
 
 use crate::app::playback::Playback;
 use crate::app::words::label;
+use crate::lesson::hydrogen_ion::HydrogenIon;
 use crate::scene::View;
 use crate::scene::shape::Scene;
 use crate::scene::stage::Stage;
@@ -66,6 +67,7 @@ struct Show {
     stage: Stage,
     scene: Scene,
     palette: Palette,
+    ion: HydrogenIon,
 }
 
 impl Show {
@@ -82,6 +84,7 @@ impl Show {
             stage,
             scene: Scene::default(),
             palette: Palette::default(),
+            ion: store.writer().ion,
         }
     }
 
@@ -97,7 +100,7 @@ impl Show {
             palette: &self.palette,
             base_charge,
             at_start: label::AT_START,
-            free: label::FREE,
+            free: label::free(self.ion),
         };
         paint(&self.scene, &context, &brush);
     }

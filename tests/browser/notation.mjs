@@ -2,7 +2,7 @@
 
 import { equal, none, ok } from "./expect.mjs";
 import { misfits } from "./geometry.mjs";
-import { Lesson, arrived, twoConcentrations } from "./lesson.mjs";
+import { Lesson, arrived, sameSeries, stages, twoConcentrations } from "./lesson.mjs";
 
 const QUERY = "?v=1&ask=add-acid&n=3&level=whole&seed=4&conc=L&vol=mL&names=systematic&mark=comma&dp=3&ion=H3O&by=log";
 
@@ -79,12 +79,25 @@ export default {
     await lesson.line(0).fill(pka.toFixed(3));
     await lesson.line(1).fill((pka + Math.log10(acid / base)).toFixed(3));
     await lesson.check();
-    ok(/upside down|inverted|other way (up|round)/i.test(await lesson.says(1)), await lesson.says(1));
+    ok(/the ratio of the two forms is upside down/.test(await lesson.says(1)), await lesson.says(1));
     await lesson.line(1).fill((pka + Math.log10(base / acid)).toFixed(3));
     await lesson.check();
     await lesson.button("Next question").waitFor();
     const math = await lesson.panel.locator("[role=math]").evaluateAll((all) => all.map((node) => node.getAttribute("aria-label")));
     ok(math.some((row) => /p H equals p K a plus log to base ten of/.test(row)), math.join("\n"));
+  },
+
+  "everywhere else of the page": async ({ open }) => {
+    const bench = await open({ width: 360, height: 740, query: "?v=1&dp=3&ion=H3O&by=log", before: [sameSeries] });
+    const { page } = bench;
+    const problems = [];
+    const hear = async (stage) => problems.push(...bare(await page.evaluate(said)).map((text) => `${stage}: bare H⁺: ${text}`));
+    for (const panel of ["Set up", "Curve"]) {
+      await bench.panel(panel);
+      await hear(panel);
+    }
+    await stages(bench, hear);
+    none(problems);
   },
 
   "320 px": at(320, 640),

@@ -72,7 +72,12 @@ impl Page {
     }
 
     fn gap(&self) -> Option<Gap> {
-        gap(&self.guide().prediction, &reading(&self.state).change()?)
+        let decimals = self.state.writer().ph_decimals;
+        gap(
+            &self.guide().prediction,
+            &reading(&self.state).change()?,
+            decimals,
+        )
     }
 
     fn says(&self) -> String {

@@ -151,8 +151,7 @@ fn equations_are_balanced_in_either_notation() {
 /// The equations in a sentence, each as its two sides.
 fn equations_in(text: &str) -> Vec<[Vec<&str>; 2]> {
     let tokens: Vec<&str> = text.split_whitespace().collect();
-    let bare = |token: &'static str| token;
-    let is_arrow = |token: &&str| **token == *bare("→") || **token == *bare("⇌");
+    let is_arrow = |token: &&str| matches!(*token, "→" | "⇌");
     let mut found = Vec::new();
     for (place, _) in tokens.iter().enumerate().filter(|(_, t)| is_arrow(t)) {
         let trimmed = |token: &&'_ str| token.trim_end_matches([',', '.', ':', ';']).len();
@@ -196,8 +195,8 @@ fn sentences() -> Vec<String> {
     all
 }
 
-/// Free H⁺ is H₃O⁺ everywhere; what is handed on is a proton in either notation, and the
-/// snapshot holds every such place.
+/// Free H⁺ is H₃O⁺ in clauses, the guide and worked solutions; what is handed on is a proton in
+/// either notation, and the snapshot holds every such place of theirs.
 #[test]
 fn sentences_say_oxonium_for_what_is_free() {
     let conventions = Conventions {
@@ -225,6 +224,19 @@ fn sentences_say_oxonium_for_what_is_free() {
     let all: Vec<String> = handed_on.into_iter().collect();
     insta::assert_snapshot!("protons_handed_on", all.join("\n"));
     let put = |text: &str| rewritten(text.to_owned(), &exchanges);
+    // Sentences that tell of both.
+    assert_eq!(
+        put("H₃O⁺ is what free H⁺ in water is. The pH counts it."),
+        "H₃O⁺ is what free H⁺ in water is. The pH counts it."
+    );
+    assert_eq!(
+        put("How many H⁺ or OH⁻ does one formula unit bring?"),
+        "How many H⁺ or OH⁻ does one formula unit bring?"
+    );
+    assert_eq!(
+        put("Each HA that gives up its H⁺ makes one H⁺"),
+        "Each HA that gives up its H⁺ makes one H₃O⁺"
+    );
     assert_eq!(put("[H⁺] and BH⁺"), "[H₃O⁺] and BH⁺");
     assert_eq!(
         put("the concentration of H, one plus, and of B H, one plus"),

@@ -1,16 +1,16 @@
 //! What an addition did, in sentences.
 
 use crate::app::reading::Reading;
-use crate::app::words::difference::{in_last_digits, size_of_move};
+use crate::app::words::difference::{size_of_digits, size_of_move};
 use crate::chem::buffer::{Pair, Reserves};
 use crate::chem::quantity::Amount;
 use crate::chem::titration::Reagent;
 use crate::lesson::notation::{PairNames, spoken};
-use crate::lesson::sig_fig::{AmountScale, Writer};
+use crate::lesson::sig_fig::{AmountScale, PhDecimals, Writer};
 use crate::lesson::why::{Change, Fate, Outcome};
 
-/// The largest move of the pH that is called small, in hundredths.
-const LITTLE: i64 = 20;
+/// The largest move of the pH that is called small.
+const LITTLE: f64 = 0.2;
 
 const RUNS_AWAY: &str = " Now the pH runs away.";
 
@@ -119,7 +119,7 @@ impl Voice<'_> {
             }
             _ => {}
         }
-        if is_diluted(change, &fate) {
+        if is_diluted(change, &fate, self.writer) {
             text.push_str(DILUTED);
         }
         text
@@ -143,11 +143,8 @@ impl Voice<'_> {
         }
         let write = |ratio| self.writer.significant(ratio, 3);
         let [was, is] = [change.before.ph, change.after.ph].map(|ph| self.writer.ph(ph));
-        let only = if in_last_digits(&was, &is).abs() <= LITTLE {
-            "only "
-        } else {
-            ""
-        };
+        let digits = size_of_digits(&was, &is, self.writer.ph_decimals());
+        let only = if digits <= LITTLE { "only " } else { "" };
         Some(format!(
             "The ratio {} : {} went from {} to {}. pH follows the logarithm of that ratio, so it moved by {only}{}.",
             self.names.base_symbol,
@@ -187,11 +184,16 @@ impl Voice<'_> {
 
 /// Whether the water that an addition brings shows in the pH: some part of the balance went
 /// the other way.
-fn is_diluted(change: &Change, fate: &Fate) -> bool {
+fn is_diluted(change: &Change, fate: &Fate, writer: Writer) -> bool {
     let parts = [fate.pair, fate.others(), fate.water, fate.free];
+    // Half of the last digit shows.
+    let shows = match writer.ph_decimals {
+        PhDecimals::Two => 0.005,
+        PhDecimals::Three => 0.0005,
+    };
     let wrong_way = match change.reagent {
-        Reagent::Acid => change.step() >= 0.005,
-        Reagent::Alkali => change.step() <= -0.005,
+        Reagent::Acid => change.step() >= shows,
+        Reagent::Alkali => change.step() <= -shows,
     };
     wrong_way || parts.iter().any(|share| *share < -0.02)
 }

@@ -9,6 +9,11 @@ pub fn in_last_digits(before: &str, after: &str) -> i64 {
     units(after).saturating_sub(units(before))
 }
 
+/// The size of that difference, as a number.
+pub fn size_of_digits(before: &str, after: &str, decimals: usize) -> f64 {
+    value(in_last_digits(before, after), decimals).abs()
+}
+
 /// The same as a number with its sign.
 pub fn difference(before: &str, after: &str, decimals: usize, writer: Writer) -> String {
     let units = in_last_digits(before, after);

@@ -175,7 +175,7 @@ pub const fn size(size: Size) -> &'static str {
 
 /// What was locked, what happened, and what explains the difference.
 pub fn compare(voice: &Voice<'_>, prediction: &Prediction, change: &Change) -> Option<String> {
-    let gap = gap(prediction, change)?;
+    let gap = gap(prediction, change, voice.writer.ph_decimals)?;
     let [step, water] = both_moves(voice.writer, change);
     let expected = locked(prediction);
     Some(format!(

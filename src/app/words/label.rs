@@ -3,6 +3,7 @@
 use crate::app::words::addition::{ion, reagent};
 use crate::chem::quantity::{Ph, SignedAmount};
 use crate::chem::titration::Reagent;
+use crate::lesson::hydrogen_ion::HydrogenIon;
 use crate::lesson::markup::{escaped, html};
 use crate::lesson::sig_fig::Writer;
 
@@ -89,7 +90,13 @@ pub const RESERVOIRS: &str = "Reservoirs";
 pub const AT_START: &str = "at start";
 
 /// The words at free OH⁻ and at free H⁺.
-pub const FREE: [&str; 2] = ["free OH⁻", "free H⁺"];
+pub const fn free(ion: HydrogenIon) -> [&'static str; 2] {
+    let hydrogen = match ion {
+        HydrogenIon::Bare => "free H⁺",
+        HydrogenIon::Hydrated => "free H₃O⁺",
+    };
+    ["free OH⁻", hydrogen]
+}
 
 /// Beside the sign of the water that a reaction makes.
 pub const NEW_WATER: &str = "water made";

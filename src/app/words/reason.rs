@@ -54,7 +54,9 @@ pub fn note(pen: &Pen<'_>, form: Option<Form>, note: &Note) -> String {
                         "There is less # than @, so pKₐ must come out above the pH ($). It does: $."
                     }
                 };
-                return say(template, &[&fixed(*ph), &fixed(*pka)]);
+                // The pH is given, and so it is written as it is given.
+                let given = pen.number(Symbol::GivenPh, *ph, 2);
+                return say(template, &[&given, &fixed(*pka)]);
             }
             let template = match ratio - 1.0 {
                 apart if apart.abs() < 0.005 => {

@@ -123,8 +123,8 @@ pub(super) const fn words(slip: Slip) -> (&'static str, &'static str) {
             "What sign does the logarithm of a number below 1 have?",
         ),
         Slip::WrongInverse => (
-            "10 is raised to pH, not to −pH",
-            "Is the concentration above 1 mol dm⁻³ or below?",
+            "10 is raised to the number itself, not to minus it",
+            "Should this come out above 1 or below?",
         ),
         Slip::KbAsKa => (
             "Kb stands where Kₐ belongs",
@@ -133,7 +133,7 @@ pub(super) const fn words(slip: Slip) -> (&'static str, &'static str) {
         Slip::PohAsPh => ("pOH is taken for pH", "Is the solution acidic or alkaline?"),
         Slip::NeedlessComplement => (
             "the pH is taken from 14 once more",
-            "Which ion's concentration was the logarithm taken of?",
+            "Is −log [H⁺] the pH already, or the pOH?",
         ),
         Slip::ShareOfTotal => (
             "one form is divided by the total, not by the other form",
@@ -255,7 +255,7 @@ pub fn feedback(problem: &Problem, symbol: Symbol, marked: &Marked, writer: Writ
 
 const RIGHT: &str = "Right.";
 
-const ROUNDED_EARLY: &str = "Right, though the last digit is off. Rounding on the way can do that: keep every digit until the last line.";
+const ROUNDED_EARLY: &str = "Right, though not to the last digit. Rounding on the way can do that: keep every digit until the last line.";
 
 const FOLLOWS_ROUNDED: &str = "Right from your own numbers above, so this line has its mark. They are rounded, and that has moved this one. Keep every digit until the last line.";
 

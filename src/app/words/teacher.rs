@@ -145,7 +145,7 @@ pub const fn ph_decimals(decimals: PhDecimals) -> &'static str {
 }
 
 /// Above what free H⁺ is called.
-pub const ION: &str = "Acid in water is";
+pub const ION: &str = "Hydrogen ions are written";
 
 /// One of them.
 pub const fn ion(ion: HydrogenIon) -> &'static str {
@@ -161,8 +161,8 @@ pub const PH_BY: &str = "pH of a buffer by";
 /// One of them.
 pub const fn ph_by(by: PhBy) -> &'static str {
     match by {
-        PhBy::Hydrogen => "[H⁺] = Kₐ × ratio",
-        PhBy::Logarithm => "pKₐ + log of the ratio",
+        PhBy::Hydrogen => "[H⁺] = Kₐ[HA]/[A⁻]",
+        PhBy::Logarithm => "pH = pKₐ + log([A⁻]/[HA])",
     }
 }
 

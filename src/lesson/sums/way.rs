@@ -24,7 +24,7 @@ pub fn ways(problem: &Problem) -> Vec<Way> {
     ways.0
 }
 
-pub(super) struct Ways(pub(super) Vec<Way>);
+pub(super) struct Ways(Vec<Way>);
 
 impl Ways {
     fn add(&mut self, slip: Slip, symbol: Symbol, formula: Expr) {
