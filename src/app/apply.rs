@@ -67,7 +67,7 @@ impl State {
             return;
         }
         self.serial = self.serial.wrapping_add(1);
-        self.pouring = press != Press::Tap;
+        let was_pouring = std::mem::replace(&mut self.pouring, press != Press::Tap);
         if self.desk.guide.holds_additions() {
             self.event = BenchEvent::Held;
             return;
@@ -77,8 +77,10 @@ impl State {
             return;
         }
         let reacted = self.reacting(addition);
-        // A long pour is one addition: it goes back in one step and is explained as one.
+        // A long pour is one addition: it goes back in one step and is explained as one. What
+        // else happens to the bench meanwhile ends it, and the next portion is a new addition.
         let goes_on = press == Press::PourWentOn
+            && was_pouring
             && self.bench.last.is_some_and(|last| last.reagent == reagent);
         if !goes_on {
             self.remember();
@@ -177,6 +179,7 @@ impl State {
             self.remember();
         }
         self.typing = field;
+        self.pouring = false;
         self.bench = bench;
         self.event = BenchEvent::SetUp;
         self.serial = self.serial.wrapping_add(1);

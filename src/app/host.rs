@@ -123,8 +123,7 @@ pub fn results(state: &State, before: u32) -> Vec<Message> {
         Feedback::AtTheEnd if practice.set_is_over() => 0,
         Feedback::AtTheEnd => finished.len(),
     };
-    let numbers = practice.carried.count.saturating_add(1)..;
-    let numbered = numbers.zip(finished).skip(first);
+    let numbered = (1..).zip(finished).skip(first);
     numbered
         .map(|(number, task)| result(task, number, of))
         .collect()

@@ -43,8 +43,8 @@ pub(super) fn Practice() -> impl IntoView {
     view! {
         <div class="panel practice form">
             <div class="pages" role="group" aria-label=words::PAGES>{pages.collect_view()}</div>
-            {shown}
             <p class="quiet" hidden=!told>{words::TOLD}</p>
+            {shown}
         </div>
     }
 }

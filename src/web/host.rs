@@ -10,7 +10,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, MessageEvent, window};
 
 use crate::app::action::Action;
-use crate::app::host::asked::{Allowance, Asked, Command, LONGEST_LESSON, read};
+use crate::app::host::asked::{Allowance, Asked, Command, LONGEST_LESSON, Refusal, read};
 use crate::app::host::{self, Message, Value};
 use crate::web::page;
 use crate::web::still;
@@ -128,7 +128,7 @@ fn text(data: &JsValue, name: &str) -> Option<String> {
 }
 
 /// Does what the host asks for.
-fn obey(store: Store, data: &JsValue) -> Result<(), host::asked::Refusal> {
+fn obey(store: Store, data: &JsValue) -> Result<(), Refusal> {
     let number = |name| part(data, name).and_then(|value| value.as_f64());
     let asked = Asked {
         version: number("v"),
@@ -148,7 +148,8 @@ fn obey(store: Store, data: &JsValue) -> Result<(), host::asked::Refusal> {
             }
             store.dispatch(action);
         }
-        Command::Open(link) => page::open_instead(&link),
+        Command::Open(link) if !page::open_instead(&link) => return Err(Refusal::Fixed),
+        Command::Open(_) => {}
         Command::Tell => {
             tell(&untrack(|| on_bench(store)));
         }

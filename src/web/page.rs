@@ -228,15 +228,14 @@ pub fn full_address() -> String {
 }
 
 /// Opens another lesson in place of this one: `link` is its query and fragment. The address is
-/// exchanged before the page loads anew, so that nobody's way back goes through both.
-pub fn open_instead(link: &str) {
-    let Some(window) = window() else { return };
+/// exchanged before the page loads anew, so that nobody's way back goes through both. Whether it
+/// is: a page that its host has written into the frame has no address to exchange.
+pub fn open_instead(link: &str) -> bool {
+    let Some(window) = window() else { return false };
     let exchanged = window
         .history()
         .and_then(|history| history.replace_state_with_url(&JsValue::NULL, "", Some(link)));
-    if exchanged.is_ok() {
-        let _ = window.location().reload();
-    }
+    exchanged.is_ok() && window.location().reload().is_ok()
 }
 
 /// Selects the text of the input `id` and puts it on the clipboard; whether it is there. The

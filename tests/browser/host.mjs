@@ -236,7 +236,10 @@ export default {
     const { steps } = await place(page);
     const lesson = await lessonWorks(page, frame);
     await lesson.press("Questions");
-    ok(await lesson.panel.getByText(/the page around it learns how each question went/).isVisible(), "the learner is not told who learns of it");
+    // Read before the question is: it stands above it.
+    const told = await lesson.panel.getByText(/the page around it is told how each question went/).boundingBox();
+    const question = await lesson.panel.getByRole("heading", { name: /^Question/ }).boundingBox();
+    ok(told && told.y + told.height <= question.y, `who learns of it stands at ${JSON.stringify(told)}, the question at ${JSON.stringify(question)}`);
     await lesson.press("Next question");
     await fail(lesson);
     await until(() => heard(page, "evenkeel:result"), (all) => all.length === 2, "the second result");
@@ -261,7 +264,7 @@ export default {
   "results are not told where the lesson does not say so": async (given) => {
     const { page, frame, close } = await course(given, { query: LESSON.replace("&tell=results", "") });
     const lesson = await Lesson.practice(await benchIn(page, frame));
-    ok(!(await lesson.panel.getByText(/the page around it learns/).isVisible()), "the learner is told of what is not done");
+    ok(!(await lesson.panel.getByText(/the page around it is told/).isVisible()), "the learner is told of what is not done");
     await fail(lesson);
     await lesson.press("Next question");
     await fail(lesson);
@@ -462,7 +465,7 @@ export default {
     equal([opened.url(), await opened.evaluate(() => window.opener)], [source, null], "what it opens");
     ok(await opened.getByText("Bakery buffers").first().isVisible(), "the lesson's title");
     const lesson = await Lesson.practice(bench);
-    ok(!(await lesson.panel.getByText(/the page around it learns/).isVisible()), "it speaks of a page around it");
+    ok(!(await lesson.panel.getByText(/the page around it is told/).isVisible()), "it speaks of a page around it");
     ok(!(await opened.locator("#full-page").count()), "a full page leads to itself");
     await close();
   },
@@ -512,6 +515,36 @@ export default {
     await ask(page, "open", { lesson: "?v=1" });
     await until(() => heard(page, "evenkeel:refused"), (all) => all.at(-1)?.reason === "fixed", "a lesson that stays");
     none((await heard(page)).flatMap(odd));
+  },
+
+  "the sample beside a lesson's file on a disk": async ({ visit, folder }) => {
+    mkdirSync("target/files", { recursive: true });
+    for (const name of ["host.js", "host.css"]) writeFileSync(`target/files/${name}`, readFileSync(`${SAMPLE}/${name}`));
+    writeFileSync("target/files/lesson-file.html", readFileSync(`${folder}/lesson-file.html`));
+    const html = readFileSync(`${SAMPLE}/index.html`, "utf8").replace(FRAME, '<iframe src="lesson-file.html"');
+    writeFileSync("target/files/sample.html", html.replaceAll(`frame-src ${ELSEWHERE}`, "frame-src file:"));
+    const page = await visit({ origins: ["null"], before: [listen] });
+    await page.goto(pathToFileURL("target/files/sample.html").href);
+    const bench = await benchIn(page, page.frames()[1]);
+    await page.getByRole("button", { name: "Add 2 mmol of acid" }).press("Enter");
+    await until(async () => (await bench.read()).texts.baseAmount, (now) => now === "8.0 mmol", "the sample's button adds");
+    await until(() => page.locator("#bench").innerText(), (text) => text.includes("A⁻ 8.0 mmol"), "the sample shows it");
+  },
+
+  "a frame that its page has written itself opens no other lesson, and says so": async ({ visit, folder }) => {
+    const file = readFileSync(`${folder}/lesson-file.html`, "utf8");
+    const written = file.replaceAll("&", "&amp;").replaceAll('"', "&quot;");
+    const html = '<!doctype html><meta charset="utf-8"><title>A course page</title><link rel="icon" href="data:,">';
+    const outside = await serve({ pages: { "/": `${html}<iframe width="900" height="700" title="Evenkeel" srcdoc="${written}"></iframe>` } });
+    const page = await visit({ origins: [outside.byNumber], before: [listen] });
+    await page.goto(outside.byNumber);
+    const bench = await benchIn(page, page.frames()[1]);
+    await bench.add("acid", "2.0");
+    await ask(page, "open", { lesson: "?v=1&pair=ethanoic.1" });
+    await until(() => heard(page, "evenkeel:refused"), (all) => all.length === 1 && all[0].reason === "fixed", "a refusal");
+    equal((await bench.read()).texts.baseAmount, "8.0 mmol", "A⁻, which stays");
+    none((await heard(page)).flatMap(odd));
+    await outside.close();
   },
 
   "in a course package the page around it is told nothing but the height": async ({ visit, folder }) => {

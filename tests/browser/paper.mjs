@@ -7,6 +7,7 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Bench } from "./bench.mjs";
+import { seen } from "./camera.mjs";
 import { equal, none, ok } from "./expect.mjs";
 import { Lesson, openAll, sameSeries } from "./lesson.mjs";
 
@@ -115,6 +116,7 @@ export default {
     // The link on paper opens the same question, and the right numbers on paper are right there.
     const text = questions[0].bare;
     const link = questions.texts.find((line) => line.startsWith("The same questions on a screen:")).match(/\?v=1.*$/)[0];
+    equal(seen(readFileSync("target/screens/paper-questions/1.png")), `${site.byNumber}/${link}`, "the link in the printed code");
     const page = await visit();
     await page.goto(`${site.byNumber}/${link}`);
     const screen = await Lesson.practice(await Bench.on(page));

@@ -1,6 +1,6 @@
 //! What the page around a frame may ask for. It can do what a learner can do at the bench, and
-//! open another lesson, which it could as well by another address of the frame; what a lesson
-//! holds back from learners it holds back from it.
+//! besides choose light or dark and open another lesson, which it could as well by another address
+//! of the frame; what a lesson holds back from learners it holds back from it.
 
 use crate::app::action::{Action, Press};
 use crate::app::bench::{FLASK, step_of};
@@ -54,7 +54,7 @@ pub enum Refusal {
     Full,
     /// There is nothing to take back.
     Nothing,
-    /// This file holds one lesson only.
+    /// This file holds one lesson only, or the frame has no address that could change.
     Fixed,
     /// There were too many commands in a short time.
     TooMany,

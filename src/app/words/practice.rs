@@ -19,8 +19,8 @@ pub const fn page(page: Page) -> &'static str {
     }
 }
 
-/// Said where the page around a frame learns of results.
-pub const TOLD: &str = "Your teacher has set this lesson so that the page around it learns how each question went: its kind, its level and the marks. It never learns what you type, or who you are.";
+/// Said where the page around a frame is told results: by whom it was set so, nobody can know.
+pub const TOLD: &str = "This lesson is set so that the page around it is told how each question went: its kind, its level and the marks. It is told no answer as you typed it, and no name.";
 
 /// A working without markup.
 pub const AS_TEXT: &str = "As plain text, to copy";

@@ -22,6 +22,12 @@ if (!existsSync(`${folder}/index.html`) || !(name in ENGINES)) {
   process.exit(1);
 }
 
+const unknown = wanted.filter((word) => !Object.keys(checks).some((check) => check.includes(word)));
+if (unknown.length > 0) {
+  console.error(`No check has in its name: ${unknown.join(", ")}. There are:\n${Object.keys(checks).join("\n")}`);
+  process.exit(1);
+}
+
 // What breaks a rule of the page's policy before anybody in the page listens, the browser reports.
 const broken = [];
 const site = await serve({ folder, reports: true, posted: (report) => broken.push(`broken rule: ${report}`) });
@@ -52,6 +58,12 @@ async function told(engine, error, path) {
 
 const title = ({ width, height }, check) => `${width} × ${height}: ${check}`;
 
+/** Reports that arrived since the check `label` was over: they are that one's, not the next one's. */
+function late(label) {
+  const text = broken.splice(0).join("\n");
+  if (text) failures.push({ label: `${label}: reported once it was over`, text });
+}
+
 /** One check in a window of its own size, with nothing to complain about; whether to go on. */
 async function run(engine, check, body) {
   const label = title(engine, check);
@@ -66,6 +78,7 @@ async function run(engine, check, body) {
   } catch (error) {
     failure = error;
     const lines = await told(engine, error, picture(`failed-${check.replace(/\W+/g, "-").slice(0, 40)}`));
+    lines.push(...broken.splice(0).filter((report) => !error.message.includes(report)));
     if (process.env.EVENKEEL_TRACE) lines.push(error.stack);
     failures.push({ label, text: lines.join("\n") });
   }
@@ -75,18 +88,26 @@ async function run(engine, check, body) {
 
 for (const options of WINDOWS) {
   const engine = new ENGINES[name](options);
+  let last = title(engine, "its start");
+  let goesOn = true;
   try {
     await inTime(engine.start(nowhere));
     console.log(`• ${ENGINES[name].title} ${engine.version}, ${options.width} × ${options.height}, ${options.dark ? "dark" : "light"}`);
     for (const [check, body] of Object.entries(checks)) {
       const asked = wanted.length === 0 || wanted.some((word) => check.includes(word));
-      if (asked && !(await run(engine, check, body))) break;
+      if (!asked || !goesOn) continue;
+      late(last);
+      last = title(engine, check);
+      goesOn = await run(engine, check, body);
     }
+    // Reports that are still on their way arrive while another page is asked for.
+    if (goesOn) await inTime(engine.out().then(() => engine.goto(`${site.byNumber}/over`)));
   } catch (error) {
-    failures.push({ label: title(engine, "it could not be started"), text: error.message });
+    failures.push({ label: last, text: error.message });
   } finally {
     await engine.stop();
   }
+  late(last);
 }
 await closeAll();
 

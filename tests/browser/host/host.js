@@ -5,9 +5,10 @@
 const frame = document.querySelector("iframe");
 const place = (id) => document.getElementById(id);
 
-/** Where the frame's messages come from: a sandboxed frame may be without an origin. */
+/** Where the frame's messages come from: a sandboxed frame may be without an origin, and so is a file. */
 const sealed = frame.sandbox.length > 0 && !frame.sandbox.contains("allow-same-origin");
-const origin = sealed ? "null" : new URL(frame.src).origin;
+const address = new URL(frame.src);
+const origin = sealed || address.protocol === "file:" ? "null" : address.origin;
 
 /** Lowest and highest frame, in pixels, whatever it asks for. */
 const [LOWEST, HIGHEST] = [80, 20000];
@@ -49,10 +50,13 @@ addEventListener("message", ({ source, origin: from, data }) => {
   if (data?.v === 1 && Object.hasOwn(HEARD, data.type)) HEARD[data.type](data);
 });
 
-/** Asks the frame for something: ask("add", { reagent: "acid", mol: 0.002 }). */
+/**
+ * Asks the frame for something: ask("add", { reagent: "acid", mol: 0.002 }). What has no origin can
+ * only be spoken to as "*"; there is nothing secret in a command.
+ */
 function ask(command, parts = {}) {
   place("refused").textContent = "";
-  frame.contentWindow.postMessage({ type: "evenkeel:do", v: 1, command, ...parts }, sealed ? "*" : origin);
+  frame.contentWindow.postMessage({ type: "evenkeel:do", v: 1, command, ...parts }, origin === "null" ? "*" : origin);
 }
 
 place("commands").addEventListener("click", ({ target }) => {
