@@ -14,7 +14,7 @@ pub struct Carried {
     pub seed: Option<u64>,
     /// How many.
     pub count: u32,
-    /// Right at the first try.
+    /// Right at the first try, the kind of mixture too.
     pub right: u32,
     /// Marks of the first tries.
     pub marks: u32,
@@ -51,7 +51,7 @@ impl Carried {
     pub fn with(self, finished: &[Task]) -> Self {
         finished.iter().fold(self, |sum, task| {
             let (own, most) = marks(task);
-            let right = own == most && task.wrong_tries == 0;
+            let right = own == most && task.wrong_tries == 0 && task.wrong_choices == 0;
             Self {
                 count: sum.count.saturating_add(1),
                 right: sum.right.saturating_add(right.into()),

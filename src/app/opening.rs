@@ -9,7 +9,7 @@ use crate::app::desk::Desk;
 use crate::app::link::Opened;
 use crate::app::plan::{Access, Part};
 use crate::app::practice::Practice;
-use crate::app::state::State;
+use crate::app::state::{Panel, State};
 use crate::lesson::sig_fig::Writer;
 
 impl State {
@@ -20,7 +20,15 @@ impl State {
             practice: Practice::of(&plan),
             ..Desk::default()
         };
+        // Who is to answer questions finds them.
+        let asks = plan.questions.count > 0 && plan.access(Part::Practice) == Access::Open;
+        let panel = if asks && !plan.guided {
+            Panel::Practice
+        } else {
+            Panel::default()
+        };
         let state = Self {
+            panel,
             bench: Bench::new(plan.recipe.clone()),
             draft: plan.recipe.clone(),
             look: plan.look,

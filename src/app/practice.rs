@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use crate::app::carried::Carried;
 use crate::app::on_bench::put_on_bench;
-use crate::app::plan::{Plan, QuestionSet};
+use crate::app::plan::{Feedback, Plan, QuestionSet};
 use crate::app::progress::{Level, Outcome, REMEMBERED, Subject, next_form, next_level};
 use crate::app::recipe::Recipe;
 use crate::app::task::{End, Manner, Task};
@@ -184,6 +184,11 @@ impl Practice {
     /// Whether all questions of the lesson have ended; never where it asks for no number.
     pub fn set_is_over(&self) -> bool {
         self.set.count > 0 && self.carried.with(&self.finished).count >= self.set.count.into()
+    }
+
+    /// Whether how it went is still to be told, after the last question.
+    pub fn tells_later(&self) -> bool {
+        self.manner.feedback == Feedback::AtTheEnd && !self.set_is_over()
     }
 
     /// The mixture of the question as a recipe, where the bench can make it.

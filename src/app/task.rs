@@ -47,6 +47,8 @@ pub struct Task {
     pub lines: Vec<TaskLine>,
     /// Times that lines were handed in with something wrong in them.
     pub wrong_tries: u8,
+    /// Whether it was just handed in with nothing in it.
+    pub handed_empty: bool,
     /// How it ended, once it has.
     pub end: Option<End>,
 }
@@ -137,6 +139,7 @@ impl Task {
             choice: None,
             wrong_choices: 0,
             wrong_tries: 0,
+            handed_empty: false,
             end: None,
         }
     }
@@ -195,6 +198,7 @@ impl Task {
         if let Some(line) = self.lines.get_mut(place) {
             line.text = text;
             line.marked = None;
+            self.handed_empty = false;
         }
     }
 

@@ -30,8 +30,10 @@ pub(super) fn Practice() -> impl IntoView {
     let pages = PAGES.map(|page| {
         let pressed = store.truth(move |s| s.desk.page == page);
         let show = store.working(DeskAction::PageOpened(page));
+        // It would tell what the lesson tells at the end.
+        let early = store.flag(move |s| page == Page::Standing && s.desk.practice.tells_later());
         view! {
-            <button type="button" class="key" aria-pressed=pressed on:click=show>{words::page(page)}</button>
+            <button type="button" class="key" hidden=early aria-pressed=pressed on:click=show>{words::page(page)}</button>
         }
         .into_any()
     });

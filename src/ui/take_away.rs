@@ -49,6 +49,7 @@ pub(super) fn TakeAway() -> impl IntoView {
         <h3>{words::TAKE_AWAY}</h3>
         <p class="warning" role="status">{warning}</p>
         {copied("lesson-link", words::LINK, link)}
+        <p class="quiet">{words::WHO_OPENS_IT}</p>
         <Camera link/>
         {copied("lesson-frame", words::FRAME, framed)}
         <Files/>

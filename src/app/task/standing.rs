@@ -19,8 +19,9 @@ impl Task {
         }
     }
 
-    /// Ends it if something was filled in and all of it can be read. What was not handed in is no
-    /// try.
+    /// Ends it if something was filled in and all of it can be read, or if it is handed in with
+    /// nothing in it for the second time: nobody has to be able to do a question to leave it. What
+    /// was not handed in is no try.
     pub(super) fn hand_in(&mut self) {
         let entries = self.lines.iter().filter_map(|line| line.marked.as_ref());
         let readable = |marked: &Marked| matches!(marked.entry, Entry::Blank | Entry::Number(_));
@@ -28,7 +29,9 @@ impl Task {
             self.end = Some(End::HandedIn);
             return;
         }
-        self.end = None;
+        let is_empty = self.lines.iter().all(|line| line.text.trim().is_empty());
+        self.end = (is_empty && self.handed_empty).then_some(End::HandedIn);
+        self.handed_empty = is_empty;
         for line in &mut self.lines {
             line.first = None;
         }

@@ -30,7 +30,7 @@ pub struct Printed {
 pub const PRINT: &str = "Paper";
 
 /// What it is.
-pub const ABOUT: &str = "The questions as a class gets them, with room to write; for you their worked answers, mark points and likely wrong numbers; and the bench as it is now, on one page.";
+pub const ABOUT: &str = "The lesson's questions with room to write, each as a whole question whatever the screen does for the learner; for you their worked answers, mark points and likely wrong numbers; and the bench as it is now, on one page.";
 
 /// What can be printed.
 pub const PARTS: [&str; 3] = [

@@ -103,6 +103,9 @@ pub fn where_it_stands(task: &Task) -> &'static str {
             "First choose the acid."
         }
         (Stage::Sorting, ..) => "First say what the mixture is.",
+        (Stage::Lines, ..) if task.handed_empty => {
+            "Nothing is filled in. Hand it in once more to leave this question without an answer."
+        }
         (Stage::Lines, ..) if task.manner.feedback == Feedback::AtTheEnd => {
             "Fill in what you can, then hand it in. What became of it is told after the last question."
         }

@@ -2,14 +2,16 @@
 
 use crate::app::carried::marks;
 use crate::app::practice::Practice;
-use crate::app::task::Filled;
+use crate::app::task::{Filled, Task};
 use crate::app::words::asked;
+use crate::app::words::kind::{IT_IS, named};
 use crate::app::words::practice::form;
 use crate::app::words::slip::{feedback, written};
 use crate::app::words::working::solution_html;
 use crate::lesson::markup::{escaped, html};
 use crate::lesson::sig_fig::Writer;
 use crate::lesson::sums::entry::Entry;
+use crate::lesson::sums::mark::Verdict;
 
 /// How it went, in a sentence; empty while questions are left.
 pub fn heading(practice: &Practice) -> String {
@@ -43,21 +45,29 @@ pub fn questions(practice: &Practice, writer: Writer) -> String {
             &html(&head),
             "</summary><ul>",
         ]);
+        out.extend(["<li>", &html(&mixture(task)), "</li>"]);
+        let verdict = task.lines.last().and_then(|line| line.marked.as_ref());
+        let answered = verdict.is_some_and(|marked| marked.verdict.is_sound());
         for line in &task.lines {
             if line.filled == Filled::FromTheStart {
                 continue;
             }
             let name = asked::line(problem, line.symbol).symbol;
             out.extend(["<li>", &html(&name), ": "]);
+            let mut is_right = false;
             match &line.marked {
                 Some(marked) if marked.entry != Entry::Blank => {
+                    is_right = marked.verdict == Verdict::Right;
                     let said = feedback(problem, line.symbol, marked, writer);
                     out.extend([&escaped(&line.text), ". "]);
                     out.push_str(&html(&[&said.says, " ", said.asks].concat()));
                 }
+                _ if answered && problem.is_step(line.symbol) => out.push_str(LEFT_OUT),
                 _ => out.push_str(NOTHING),
             }
-            if let Some(right) = task.right(line.symbol) {
+            if is_right {
+                out.push_str("</li>");
+            } else if let Some(right) = task.right(line.symbol) {
                 let right = written(line.symbol, right, writer);
                 out.extend([" ", RIGHT_IS, &html(&right), "</li>"]);
             }
@@ -72,6 +82,22 @@ pub fn questions(practice: &Practice, writer: Writer) -> String {
     out
 }
 
+/// What the mixture was said to be, and what it is.
+fn mixture(task: &Task) -> String {
+    let question = &task.question;
+    let is = named(task.kind(), question);
+    match task.choice {
+        Some(choice) if choice == task.kind() => ["You said: ", &is, ". Right."].concat(),
+        Some(choice) => {
+            let said = named(choice, question);
+            ["You said: ", &said, ". ", IT_IS, &is, "."].concat()
+        }
+        None => [IT_IS, &is, "."].concat(),
+    }
+}
+
 const NOTHING: &str = "nothing.";
+
+const LEFT_OUT: &str = "left out, and it has its mark all the same, for the answer is right.";
 
 const RIGHT_IS: &str = "Right is ";

@@ -102,6 +102,10 @@ pub fn status(practice: &Practice) -> String {
     let Some(task) = &practice.task else {
         return String::new();
     };
+    // Then the summary tells.
+    if task.end == Some(End::HandedIn) && practice.set_is_over() {
+        return String::new();
+    }
     let stands = words::where_it_stands(task);
     let told = [
         kinds::IT_IS,

@@ -80,7 +80,7 @@ pub const fn feedback(feedback: Feedback) -> &'static str {
 }
 
 /// How close a pH must come.
-pub const TOLERANCE: &str = "A pH is right within";
+pub const TOLERANCE: &str = "A pH is right within (twice that with a note)";
 
 /// One tolerance.
 pub fn tolerance(hundredths: u8, mark: char) -> String {
@@ -210,6 +210,9 @@ pub const fn copied(is: bool) -> &'static str {
     }
 }
 
+/// Under the link.
+pub const WHO_OPENS_IT: &str = "A link reports nothing, and starts afresh when it is opened again. Whoever opens it can open Lesson as well, and print the answers. For a test, take the file or a course package: they have no Lesson.";
+
 /// Describes the code.
 pub const CODE: &str = "The link as a code for a phone's camera";
 
@@ -227,7 +230,7 @@ pub const DOWNLOADS: [&str; 3] = [
 ];
 
 /// What a package tells.
-pub const WHAT_IS_TOLD: &str = "A course package tells the course system score, completion and where the learner was. A learner's name is not read. It has a score where the lesson has a number of questions.";
+pub const WHAT_IS_TOLD: &str = "A course package tells the course system score, completion and where the learner was. A learner's name is not read. Without a number of questions there is no score.";
 
 /// Said while a file is made, once it is there, or if it could not be had.
 pub const fn file(made: Option<bool>) -> &'static str {
