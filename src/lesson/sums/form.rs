@@ -66,10 +66,10 @@ pub const FORMS: [Form; 16] = [
 /// How the pH of a buffer is worked out, and a ratio from a pH.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
 pub enum PhBy {
-    /// [H⁺] = Ka·[HA]/[A⁻], then its logarithm.
+    /// [H⁺] = Ka·\[HA\]/\[A⁻\], then its logarithm.
     #[default]
     Hydrogen,
-    /// pH = pKa + log₁₀([A⁻]/[HA]).
+    /// pH = pKa + log₁₀(\[A⁻\]/\[HA\]).
     Logarithm,
 }
 
