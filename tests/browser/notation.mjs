@@ -56,6 +56,9 @@ export default {
     const { page } = bench;
     equal((await bench.read()).texts.ph, "4,874", "pH");
     await bench.add("acid", "2,0");
+    // A lesson with questions opens at them.
+    ok(await page.getByRole("heading", { name: /^Question 1/ }).isVisible(), "the questions are not open");
+    await bench.panel("Why");
     const equation = page.locator("#panel .block math").first();
     equal((await equation.textContent()).replace(/\s+/g, ""), "H3O++CH3CH2COO−→CH3CH2COOH+H2O", "the equation under Why");
     equal(await equation.getAttribute("aria-label"), "H 3 O, one plus, plus C H 3 C H 2 C O O, one minus, gives C H 3 C H 2 C O O H, plus H 2 O", "as it is read aloud");
