@@ -47,7 +47,7 @@ pub fn questions(practice: &Practice, writer: Writer) -> String {
         ]);
         out.extend(["<li>", &html(&mixture(task)), "</li>"]);
         let verdict = task.lines.last().and_then(|line| line.marked.as_ref());
-        let answered = verdict.is_some_and(|marked| marked.verdict.is_sound());
+        let answered = verdict.is_some_and(|marked| marked.verdict.earns_steps());
         for line in &task.lines {
             if line.filled == Filled::FromTheStart {
                 continue;

@@ -35,6 +35,11 @@ impl Verdict {
         )
     }
 
+    /// Whether an answer so marked earns the steps on the way to it that were left out.
+    pub const fn earns_steps(&self) -> bool {
+        matches!(self, Self::Right | Self::RoundedEarly)
+    }
+
     /// Whether the line earns its mark.
     pub const fn earns(&self) -> bool {
         matches!(
@@ -57,7 +62,7 @@ pub struct Marked {
 /// it that were left out.
 pub fn score(problem: &Problem, lines: &[Marked]) -> usize {
     let last = lines.last().map(|line| &line.verdict);
-    let answered = matches!(last, Some(Verdict::Right | Verdict::RoundedEarly));
+    let answered = last.is_some_and(Verdict::earns_steps);
     let earns = |(line, symbol): &(&Marked, Symbol)| {
         line.verdict.earns() || (answered && line.entry == Entry::Blank && problem.is_step(*symbol))
     };
