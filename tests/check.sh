@@ -54,6 +54,7 @@ step "course packages for a browser to open" cargo build --locked --quiet --no-d
 browser=$(.dev/browser.sh)
 step "browser: $("$browser" --version 2>/dev/null)" \
     env EVENKEEL_BROWSER="$browser" EVENKEEL_PYTHON="$python" node tests/browser/run.mjs
+step "browser: Chromium, by touch" env EVENKEEL_BROWSER="$browser" node tests/browser/engines/run.mjs chromium
 engines=$(.dev/engines.sh)
 { read -r firefox && read -r webkit; } <<<"$engines"
 step "browser: Firefox" env EVENKEEL_FIREFOX="$firefox" node tests/browser/engines/run.mjs firefox

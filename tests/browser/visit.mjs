@@ -18,8 +18,10 @@ function browserPath() {
   throw new Error(`no browser on PATH: ${NAMES.join(", ")}`);
 }
 
-export function launch() {
+/** Starts the browser; `more` are options of Playwright's. */
+export function launch(more = {}) {
   return chromium.launch({
+    ...more,
     executablePath: browserPath(),
     args: [
       "--no-sandbox",

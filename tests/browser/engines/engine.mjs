@@ -16,7 +16,7 @@ const LONGEST = 60_000;
 export const TAB = "\uE004";
 
 /** Runs in the page: writes down whatever it complains of from now on. */
-function watch() {
+export function watch() {
   if (window.complaints) return;
   const complaints = (window.complaints = []);
   addEventListener("error", ({ message, target }) => complaints.push(message ? `uncaught: ${message}` : `did not load: ${target.src ?? target.href}`), true);
@@ -35,7 +35,7 @@ function watch() {
  * Runs in the page: the first element in sight that fits. `css`, or `role` with `name`, which is a
  * text or, between slashes, a pattern; `inside` narrows to what is in another element.
  */
-function find({ css, role, name, inside }) {
+export function find({ css, role, name, inside }) {
   const roles = {
     button: "button",
     field: "input:not([type=checkbox], [type=radio]), select, textarea",

@@ -1,4 +1,4 @@
-// A learner's way through the page in another engine: `node run.mjs firefox`, or `webkit`, or some
+// A learner's way through the page in one engine: `node run.mjs firefox`, `webkit` or `chromium`, or some
 // of its checks only: `node run.mjs webkit file frame`. EVENKEEL_PAGE names another folder.
 
 import { existsSync } from "node:fs";
@@ -6,11 +6,12 @@ import { resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { none } from "../expect.mjs";
 import { closeAll, serve } from "../server.mjs";
+import { Chromium } from "./chromium.mjs";
 import { Firefox } from "./firefox.mjs";
 import checks from "./journey.mjs";
 import { WebKit } from "./webkit.mjs";
 
-const ENGINES = { firefox: Firefox, webkit: WebKit };
+const ENGINES = { chromium: Chromium, firefox: Firefox, webkit: WebKit };
 /** Phone and wide screen; each theme of the system in one of them. */
 const WINDOWS = [{ width: 360, height: 740, dark: true }, { width: 1280, height: 800 }];
 
