@@ -57,6 +57,8 @@ export async function openWindow(browser, origins, options = {}) {
     hasTouch: options.touch ?? false,
     javaScriptEnabled: options.script ?? true,
   });
+  // Only a page that never gets there waits so long, however busy the computer is.
+  context.setDefaultTimeout(120_000);
   await context.addInitScript(reportViolations);
   if (options.worker === false) await context.addInitScript(() => delete Navigator.prototype.serviceWorker);
   for (const script of options.before ?? []) await context.addInitScript(script);
