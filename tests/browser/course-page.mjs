@@ -64,7 +64,7 @@ export const heard = async (page, type) => {
 export const states = (page) => heard(page, "evenkeel:state");
 
 /** Sends something to the frame as its parent. */
-export const send = (page, data) => page.evaluate((d) => frames[0].postMessage(d, "*"), data);
+export const send = (page, message) => page.evaluate((sent) => frames[0].postMessage(sent, "*"), message);
 export const ask = (page, command, parts = {}) => send(page, { type: "evenkeel:do", v: 1, command, ...parts });
 
 /** What the page around the frame can lose: its place, its focus, its way back. */
@@ -92,13 +92,13 @@ export const SCHEMA = {
 };
 
 /** What is wrong with a message. */
-export function odd(data) {
-  if (data.subject === "lti.frameResize") return Object.keys(data).join() === "subject,height" && whole(data.height) ? [] : [`not a height: ${JSON.stringify(data)}`];
-  const parts = SCHEMA[data.type];
-  if (!parts) return [`no such message: ${JSON.stringify(data)}`];
-  const wrong = Object.entries(parts).filter(([name, fits]) => !fits(data[name]));
-  const more = Object.keys(data).filter((name) => name !== "type" && !(name in parts));
-  return [...wrong.map(([name]) => name), ...more].map((name) => `${data.type}: ${name} is ${JSON.stringify(data[name])}`);
+export function odd(message) {
+  if (message.subject === "lti.frameResize") return Object.keys(message).join() === "subject,height" && whole(message.height) ? [] : [`not a height: ${JSON.stringify(message)}`];
+  const parts = SCHEMA[message.type];
+  if (!parts) return [`no such message: ${JSON.stringify(message)}`];
+  const wrong = Object.entries(parts).filter(([name, fits]) => !fits(message[name]));
+  const more = Object.keys(message).filter((name) => name !== "type" && !(name in parts));
+  return [...wrong.map(([name]) => name), ...more].map((name) => `${message.type}: ${name} is ${JSON.stringify(message[name])}`);
 }
 
 /** Ends the open question by wrong answers, with a name among them. */

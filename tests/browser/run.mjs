@@ -5,6 +5,7 @@ import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { Bench } from "./bench.mjs";
 import { none } from "./expect.mjs";
+import { report } from "./report.mjs";
 import { closeAll, serve } from "./server.mjs";
 import { launch, openWindow } from "./visit.mjs";
 
@@ -67,12 +68,4 @@ for (const subject of wanted.length > 0 ? wanted : SUBJECTS) {
 await browser.close();
 await closeAll();
 
-/** As much of a report as a person reads. */
-const MOST = 15;
-for (const { name, text } of failures) {
-  const lines = text.split("\n");
-  const more = lines.length > MOST ? [`… and ${lines.length - MOST} more like these`] : [];
-  console.error(["", `✗ ${name}`, ...[...lines.slice(0, MOST), ...more].map((line) => `  ${line}`)].join("\n"));
-}
-console.log(`\n${passed} passed, ${failures.length} failed`);
-process.exitCode = failures.length > 0 ? 1 : 0;
+process.exitCode = report(passed, failures);
