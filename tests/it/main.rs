@@ -36,3 +36,4 @@ mod textbook;
 mod words;
 mod worked;
 mod working;
+mod writers;
