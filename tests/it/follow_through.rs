@@ -128,7 +128,7 @@ fn an_answer_alone_earns_the_steps_that_are_left_out() {
         let for_its_own_sake = match form {
             Form::HalfNeutralized | Form::Dilution => 2,
             // Both amounts, before and after; the last is handed in.
-            Form::AddedAcid | Form::AddedAlkali if problem.variant.small => 3,
+            Form::AddedAcid | Form::AddedAlkali if problem.variant.small_addition => 3,
             _ => 0,
         };
         let asked = problem.asked();
