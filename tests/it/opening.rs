@@ -6,10 +6,10 @@ use evenkeel::app::carried::Carried;
 use evenkeel::app::desk::{DeskAction, work};
 use evenkeel::app::guide::GuideStep;
 use evenkeel::app::link::read;
-use evenkeel::app::plan::{Access, Feedback, Part};
+use evenkeel::app::plan::{Access, Feedback, PARTS, Part};
 use evenkeel::app::practice::PracticeAction;
 use evenkeel::app::progress::Level;
-use evenkeel::app::state::State;
+use evenkeel::app::state::{PANELS, Panel, State};
 use evenkeel::app::task::{End, Filled};
 use evenkeel::app::words::lesson::notices;
 use evenkeel::app::words::slip::written;
@@ -241,6 +241,14 @@ fn conventions_reach_every_text() {
         put("hydrogen and methylammonium"),
         "hydrogen and methylammonium"
     );
+}
+
+/// What a lesson locks or leaves out is a panel, but for the guided start.
+#[test]
+fn each_part_is_one_panel() {
+    let of_panels: Vec<Part> = PANELS.into_iter().filter_map(Panel::part).collect();
+    assert_eq!(of_panels, PARTS[1..]);
+    assert_eq!(PARTS[0], Part::Guide);
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use evenkeel::app::action::{Action, Press};
 use evenkeel::app::apply::apply;
 use evenkeel::app::desk::{DeskAction, work};
+use evenkeel::app::link;
 use evenkeel::app::on_bench::put_on_bench;
 use evenkeel::app::practice::PracticeAction;
 use evenkeel::app::progress::Level;
@@ -73,4 +74,23 @@ fn a_mixture_is_put_on_the_bench_afresh() {
     assert_eq!(state.bench, fresh);
     // One step back from there.
     assert_eq!(state.past.last().map(|b| b.acid), Some(3));
+}
+
+/// Offered where the bench can make the mixture and the lesson does not fix the bench.
+#[test]
+fn a_lesson_can_keep_the_bench_as_it_is() {
+    let takes = |query: &str, form| {
+        let state = State::opened(link::read(query, ""));
+        let opened = PracticeAction::QuestionOpened {
+            form,
+            level: Level::Whole,
+            seed: 4,
+        };
+        work(&state, DeskAction::Practised(opened)).takes_question()
+    };
+    assert!(!State::default().takes_question());
+    assert!(takes("", Form::AcidWithAlkali));
+    assert!(!takes("", Form::SaltMass));
+    assert!(!takes("v=1&lock=setup", Form::AcidWithAlkali));
+    assert!(!takes("v=1&hide=setup", Form::AcidWithAlkali));
 }
