@@ -29,6 +29,7 @@ mod published;
 mod recipes;
 mod recognition;
 mod reference;
+mod short_form;
 mod starters;
 mod sums;
 mod tables;
