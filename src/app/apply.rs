@@ -132,7 +132,7 @@ impl State {
 
     /// Takes back all that was added.
     fn start_again(&mut self) {
-        if self.bench.acid + self.bench.alkali > 0 {
+        if self.bench.has_additions() {
             let fresh = Bench::new(self.bench.recipe.clone());
             self.remember();
             self.replace_bench(fresh);

@@ -46,6 +46,11 @@ impl Bench {
         }
     }
 
+    /// Whether anything was added since the start.
+    pub const fn has_additions(&self) -> bool {
+        self.acid > 0 || self.alkali > 0
+    }
+
     /// Steps of each reagent before the last addition: acid, alkali.
     pub fn before_last(&self) -> (u32, u32) {
         match self.last {

@@ -39,7 +39,7 @@ impl<'a> Seen<'a> {
             complete.expect("a bench holds its own pair")
         });
         let recipe = &bench.recipe;
-        let was_added = bench.acid + bench.alkali > 0;
+        let was_added = bench.has_additions();
         let counting = recipe.fields().into_iter();
         let counting = counting.filter(|f| *f != Field::Stock || was_added);
         let figures = counting.map(|f| figures(recipe.text(f)));
@@ -93,7 +93,7 @@ impl<'a> Seen<'a> {
             steps.push(Step::new(Subject::Mixture, &[Note::BothWays(symbol)]));
             return (None, steps);
         }
-        let added = self.bench.acid + self.bench.alkali > 0;
+        let added = self.bench.has_additions();
         let form = if added {
             self.after_additions()
         } else {

@@ -5,7 +5,7 @@
 use std::sync::Arc;
 
 use crate::app::guide::{Guide, GuideAction, Since, guide};
-use crate::app::plan::Plan;
+use crate::app::plan::{Access, Part, Plan};
 use crate::app::planning::{PlanAction, plan};
 use crate::app::practice::{Practice, PracticeAction, practise};
 use crate::app::progress::Outcome;
@@ -83,6 +83,14 @@ pub enum DeskAction {
     KeepingChanged(Keeping),
     /// All results were cleared, here and on the device.
     Cleared,
+}
+
+impl State {
+    /// Whether the mixture of the question can be put on the bench: the bench can make it, and
+    /// the lesson does not keep the bench as it is.
+    pub fn takes_question(&self) -> bool {
+        self.access(Part::SetUp) == Access::Open && self.desk.practice.recipe().is_some()
+    }
 }
 
 /// The state after `action`. Pure: the same state and action give the same result.

@@ -8,6 +8,7 @@
 //! | [`recipe`] | how the buffer on the bench is made, as typed and as read |
 //! | [`bench`](mod@bench) | a recipe and what was added to it |
 //! | [`reading`] | everything that the parts show of a bench, solved once |
+//! | [`ph_line`] | where a pH stands on its line |
 //! | [`picture`] | the particle counts of a reading |
 //! | [`playback`] | the particle world kept in step with the bench |
 //! | [`graph`] | the curve of a reading |
@@ -45,6 +46,7 @@ pub mod on_bench;
 pub mod opening;
 pub mod pair;
 pub mod paper;
+pub mod ph_line;
 pub mod picture;
 pub mod plan;
 pub mod planning;

@@ -54,6 +54,11 @@ pub const PAIRS: &[PairChoice] = &[
 ];
 
 impl PairChoice {
+    /// Whether its pKa is typed.
+    pub const fn is_own(self) -> bool {
+        matches!(self, Self::OwnAcid | Self::OwnBase)
+    }
+
     /// The pair and its line in the table, with `own_pka` for a pair of the user's own.
     pub(super) fn resolve(self, own_pka: Pka) -> (Pair, Option<&'static Entry>) {
         let listed = |key, protons| {

@@ -47,6 +47,11 @@ pub enum Access {
 /// All kinds of access, as they are offered.
 pub const ACCESSES: [Access; 3] = [Access::Open, Access::Locked, Access::Hidden];
 
+/// A seed from a number of chance: six digits at most, which can be read out and typed.
+pub fn short_seed(chance: u64) -> u32 {
+    u32::try_from(chance % 1_000_000).expect("six digits")
+}
+
 /// When a learner is told what became of an answer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Feedback {
@@ -199,4 +204,15 @@ pub fn tidy(text: &str, longest: usize) -> String {
     let text: String = spaced.collect();
     let cut: String = text.trim().chars().take(longest).collect();
     cut.trim_end().to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn seeds_can_be_typed() {
+        assert_eq!([0, 417, 999_999].map(short_seed), [0, 417, 999_999]);
+        assert_eq!(short_seed(u64::MAX), 551_615);
+    }
 }

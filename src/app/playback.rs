@@ -114,9 +114,12 @@ impl Playback {
         !self.paused && self.world.is_moving()
     }
 
-    /// Seconds until something moves by itself; infinite while time stands still.
-    pub fn until_next_motion(&self) -> f64 {
-        if self.paused {
+    /// Seconds until a frame is due that looks different: 0 while something moves, infinite while
+    /// nothing will by itself.
+    pub fn until_next_frame(&self) -> f64 {
+        if self.is_moving() {
+            0.0
+        } else if self.paused || self.world.is_still() {
             f64::INFINITY
         } else {
             self.world.until_next_exchange()
@@ -203,17 +206,29 @@ mod tests {
         playback.follow(state.event, &picture(&state));
         assert_eq!(playback.step_through(), Some(Beat::Falling));
         assert!(!playback.is_moving());
+        assert_eq!(playback.until_next_frame(), f64::INFINITY);
         playback.set_view(View::Mixed);
         let census = playback.world().census();
         let tally = playback.world().tally();
         assert_eq!((census.acid, census.base), (tally.acid(), tally.base()));
         assert_eq!(census.hydroxides_in_flight, 0);
         assert!(playback.is_moving(), "to the places of the mixed view");
+        assert_eq!(playback.until_next_frame(), 0.0);
 
         playback.pass(60.0);
         assert!(playback.world().counters().given > 0);
         let again = apply(&state, Action::StartedAgain);
         playback.follow(again.event, &picture(&again));
         assert_eq!(playback.world().counters().given, 0);
+    }
+
+    #[test]
+    fn at_rest_the_next_exchange_is_waited_for_unless_nothing_may_travel() {
+        let picture = Shown::of(&State::default(), None).picture;
+        let mut playback = Playback::new(&picture, STAGE, View::Sorted);
+        let wait = playback.until_next_frame();
+        assert!(wait > 0.0 && wait.is_finite(), "{wait}");
+        playback.set_still(true);
+        assert_eq!(playback.until_next_frame(), f64::INFINITY);
     }
 }

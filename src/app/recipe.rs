@@ -23,6 +23,22 @@ pub enum Method {
     PartNeutralized,
 }
 
+impl Method {
+    /// The two solutions that it takes: concentration and volume of each.
+    pub const fn solutions(self) -> [[Field; 2]; 2] {
+        match self {
+            Self::TwoSolutions => [
+                [Field::AcidConcentration, Field::AcidVolume],
+                [Field::BaseConcentration, Field::BaseVolume],
+            ],
+            Self::PartNeutralized => [
+                [Field::WeakConcentration, Field::WeakVolume],
+                [Field::StrongConcentration, Field::StrongVolume],
+            ],
+        }
+    }
+}
+
 /// A recipe as typed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Recipe {
@@ -78,24 +94,11 @@ impl Recipe {
 
     /// The fields that count for this pair and method, in the order shown.
     pub fn fields(&self) -> Vec<Field> {
-        let mut fields = match self.pair {
-            PairChoice::OwnAcid | PairChoice::OwnBase => vec![Field::OwnPka],
-            PairChoice::Listed(..) => Vec::new(),
-        };
-        fields.extend(match self.method {
-            Method::TwoSolutions => [
-                Field::AcidConcentration,
-                Field::AcidVolume,
-                Field::BaseConcentration,
-                Field::BaseVolume,
-            ],
-            Method::PartNeutralized => [
-                Field::WeakConcentration,
-                Field::WeakVolume,
-                Field::StrongConcentration,
-                Field::StrongVolume,
-            ],
-        });
+        let mut fields = Vec::new();
+        if self.pair.is_own() {
+            fields.push(Field::OwnPka);
+        }
+        fields.extend(self.method.solutions().into_iter().flatten());
         fields.push(Field::Stock);
         fields
     }

@@ -104,7 +104,7 @@ impl Seen<'_> {
             (Reagent::Acid, was.excess_hydrogen),
             (Reagent::Alkali, was.excess_hydroxide),
         ] {
-            if self.is(amount) && self.bench.acid + self.bench.alkali > 0 {
+            if self.is(amount) && self.bench.has_additions() {
                 notes.push(Note::HadExcess(reagent, amount.mol()));
             }
         }

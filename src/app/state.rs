@@ -6,7 +6,7 @@ use crate::app::bench::{Addition, Bench};
 use crate::app::desk::Desk;
 use crate::app::link::notice::Notice;
 use crate::app::picture::Detail;
-use crate::app::plan::{Look, Plan};
+use crate::app::plan::{Look, Part, Plan};
 use crate::app::recipe::{Field, Recipe};
 use crate::scene::View;
 
@@ -31,6 +31,30 @@ pub enum Panel {
     Limits,
     /// The teacher's side.
     Lesson,
+}
+
+/// All panels, in the order of their tabs.
+pub const PANELS: [Panel; 7] = [
+    Panel::Why,
+    Panel::Curve,
+    Panel::Working,
+    Panel::Practice,
+    Panel::SetUp,
+    Panel::Limits,
+    Panel::Lesson,
+];
+
+impl Panel {
+    /// The part of a lesson that it is; `None` for those that are always there.
+    pub const fn part(self) -> Option<Part> {
+        match self {
+            Self::Curve => Some(Part::Curve),
+            Self::Working => Some(Part::Working),
+            Self::Practice => Some(Part::Practice),
+            Self::SetUp => Some(Part::SetUp),
+            Self::Why | Self::Limits | Self::Lesson => None,
+        }
+    }
 }
 
 /// What the last action did to the bench: the particle world follows it.

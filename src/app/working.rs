@@ -4,7 +4,6 @@
 use crate::app::bench::Bench;
 use crate::app::calculation::Seen;
 use crate::app::reading::Reading;
-use crate::chem::buffer::Deviation;
 use crate::chem::quantity::Ph;
 use crate::lesson::notation::PairNames;
 use crate::lesson::sums::form::{PhBy, Problem, Variant};
@@ -18,8 +17,6 @@ pub struct Working {
     pub problem: Option<Problem>,
     /// Its steps, the full balance last.
     pub solution: Solution,
-    /// The short form beside the full balance, where there is a short form.
-    pub deviation: Option<Deviation>,
     /// Names of the pair.
     pub names: PairNames,
     /// The strong reagent that counts.
@@ -59,11 +56,10 @@ impl Working {
             seen.say_both_were_added(&mut solution);
         }
         Self {
-            deviation: short.map(|short| Deviation { short, full }),
             names: reading.setup.names.clone(),
             pka: reading.setup.pair.pka().value(),
             own_pka: reading.setup.entry.is_none(),
-            added: bench.acid + bench.alkali > 0,
+            added: bench.has_additions(),
             problem,
             solution,
             variant,

@@ -1,7 +1,5 @@
-//! One conjugate pair: what is left in its reservoirs, how hard it holds, and the short
-//! form of its pH.
+//! One conjugate pair: what is left in its reservoirs, and how hard it holds.
 
-use super::power::ten_to;
 use core::ops::RangeInclusive;
 
 use super::balance::Balance;
@@ -219,42 +217,4 @@ pub fn capacity(mixture: &Mixture, conditions: &Conditions) -> Result<Concentrat
         }
     };
     Concentration::from_molar(value).map_err(|_| SolveError::NotConverged)
-}
-
-/// The short form: [H⁺] = Ka · n(HA)/n(A⁻), that is pH = pKa + log₁₀(n(A⁻)/n(HA)), with the
-/// amounts that went in, as a person works it out. `None` where either amount is zero: the
-/// short form has nothing to say there.
-///
-/// It takes no account of the H⁺ and OH⁻ that the forms give up or take, nor of activity
-/// coefficients; [`Deviation`] holds it against the full balance.
-pub fn short_form(pka: f64, acid: Amount, base: Amount) -> Option<Ph> {
-    if acid == Amount::ZERO || base == Amount::ZERO {
-        return None;
-    }
-    // As a difference of logarithms, because the ratio of two amounts can overflow.
-    Ph::new(pka + libm::log10(base.mol()) - libm::log10(acid.mol())).ok()
-}
-
-/// The short form held against the full balance.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Deviation {
-    /// pH by the short form.
-    pub short: Ph,
-    /// pH by the full balance.
-    pub full: Ph,
-}
-
-impl Deviation {
-    /// Short form minus full balance, in pH.
-    pub fn difference(&self) -> f64 {
-        self.short.value() - self.full.value()
-    }
-
-    /// Whether both print the same with `decimals` decimal places.
-    pub fn agrees_to(&self, decimals: u8) -> bool {
-        let scale = ten_to(f64::from(decimals));
-        let printed = |ph: Ph| libm::round(ph.value() * scale);
-        // Whole numbers, so they differ by nothing or by at least one.
-        (printed(self.short) - printed(self.full)).abs() < 0.5
-    }
 }

@@ -14,7 +14,7 @@
 //! | [`root`] | bracketed root finding, without chemistry |
 //! | [`balance`] | the charge balance of a mixture as a function of pH |
 //! | [`equilibrium`] | [`equilibrium::solve`]: a mixture's pH and species |
-//! | [`buffer`] | one conjugate pair: reserves, capacity, short form |
+//! | [`buffer`] | one conjugate pair: reserves, capacity |
 //! | [`titration`] | additions from a stock, equivalence points, curves |
 
 #![cfg_attr(

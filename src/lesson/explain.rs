@@ -27,6 +27,13 @@ pub const TOPICS: [Topic; 5] = [
     Topic::SmallAmounts,
 ];
 
+impl Topic {
+    /// The one that comes after it; after the last, the first.
+    pub const fn next(self) -> Self {
+        TOPICS[(self as usize + 1) % TOPICS.len()]
+    }
+}
+
 /// One clause of an explanation: how many choices it has and how many of them, the first,
 /// are right. More than one is where more than one way to say it earns the mark.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -168,6 +175,13 @@ pub fn order(built: &Built, slot: usize) -> Vec<u8> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn one_topic_leads_to_the_next_and_round() {
+        let round = TOPICS.map(Topic::next);
+        assert_eq!(round[..4], TOPICS[1..]);
+        assert_eq!(round[4], TOPICS[0]);
+    }
 
     #[test]
     fn each_clause_is_marked_by_itself_and_corrected_by_itself() {

@@ -10,6 +10,7 @@
 //! | [`explain`] | explanations built from clauses |
 //! | [`markup`] | the same as HTML and MathML |
 //! | [`runs`] | text on and off the line |
+//! | [`superscript`] | digits above the line |
 //! | [`why`] | what an addition did, as data |
 //! | [`sums`] | calculations as sheets: forms of question, slips, marking, solutions |
 
@@ -24,4 +25,5 @@ pub mod read;
 pub mod runs;
 pub mod sig_fig;
 pub mod sums;
+pub mod superscript;
 pub mod why;

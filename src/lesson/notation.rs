@@ -8,7 +8,7 @@ use crate::chem::systems::{Entry, FormName, Naming};
 use crate::chem::titration::Reagent;
 pub use crate::lesson::equation::{Equation, spoken};
 pub use crate::lesson::runs::{Level, Run, runs};
-use crate::lesson::sig_fig::superscript;
+use crate::lesson::superscript::superscript;
 
 /// A charge as a superscript: 0 → "", −1 → "⁻", +2 → "²⁺".
 pub fn charge(charge: i8) -> String {

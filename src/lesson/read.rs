@@ -5,6 +5,7 @@
 //! or `*10^-5`, and spaces anywhere. What was typed is never changed: this only reads it.
 
 use crate::chem::power::decimal;
+use crate::lesson::superscript;
 
 /// Why a text is not a number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -100,17 +101,7 @@ fn plain(c: char) -> char {
         '−' | '–' | '⁻' | '‐' | '‑' => '-',
         '⁺' => '+',
         '×' | '·' | '∙' | '*' => 'x',
-        '⁰' => '0',
-        '¹' => '1',
-        '²' => '2',
-        '³' => '3',
-        '⁴' => '4',
-        '⁵' => '5',
-        '⁶' => '6',
-        '⁷' => '7',
-        '⁸' => '8',
-        '⁹' => '9',
-        other => other,
+        other => superscript::digit(other).unwrap_or(other),
     }
 }
 

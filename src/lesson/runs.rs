@@ -1,5 +1,7 @@
 //! Text split into what stands on the line and what is raised or lowered.
 
+use crate::lesson::superscript;
+
 /// Where a run of characters stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Level {
@@ -48,19 +50,9 @@ fn lowered(c: char) -> Option<char> {
 }
 
 fn raised(c: char) -> Option<char> {
-    Some(match c {
-        '⁺' => '+',
-        '⁻' => '−',
-        '⁰' => '0',
-        '¹' => '1',
-        '²' => '2',
-        '³' => '3',
-        '⁴' => '4',
-        '⁵' => '5',
-        '⁶' => '6',
-        '⁷' => '7',
-        '⁸' => '8',
-        '⁹' => '9',
-        _ => return None,
-    })
+    match c {
+        '⁺' => Some('+'),
+        '⁻' => Some('−'),
+        c => superscript::digit(c),
+    }
 }

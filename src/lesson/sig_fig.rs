@@ -12,6 +12,7 @@ use crate::chem::power::decimal;
 use crate::chem::quantity::{Amount, Concentration, Ph, Volume};
 pub use crate::lesson::amount_scale::AmountScale;
 use crate::lesson::hydrogen_ion::HydrogenIon;
+use crate::lesson::superscript::superscript;
 
 /// The character between units and tenths.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
@@ -186,25 +187,6 @@ fn grouped(text: &str) -> String {
         out.push(digit);
     }
     out + rest
-}
-
-/// An integer in superscript characters.
-pub fn superscript(value: i32) -> String {
-    let digits = value.unsigned_abs().to_string();
-    let sign = if value < 0 { "⁻" } else { "" };
-    let raised = |d: char| match d {
-        '0' => '⁰',
-        '1' => '¹',
-        '2' => '²',
-        '3' => '³',
-        '4' => '⁴',
-        '5' => '⁵',
-        '6' => '⁶',
-        '7' => '⁷',
-        '8' => '⁸',
-        _ => '⁹',
-    };
-    format!("{sign}{}", digits.chars().map(raised).collect::<String>())
 }
 
 #[cfg(test)]

@@ -155,11 +155,6 @@ impl Change {
     pub fn step(&self) -> f64 {
         self.after.ph.value() - self.before.ph.value()
     }
-
-    /// The same of water with the same additions.
-    pub fn water_step(&self) -> f64 {
-        self.after.water.value() - self.before.water.value()
-    }
 }
 
 impl Fate {

@@ -251,6 +251,11 @@ impl World {
         }
     }
 
+    /// Whether nothing travels.
+    pub const fn is_still(&self) -> bool {
+        self.still
+    }
+
     /// The counts of the solved amounts: what is drawn once everything in
     /// flight has arrived.
     pub fn tally(&self) -> &Tally {

@@ -13,7 +13,7 @@ use leptos::prelude::*;
 use super::glyph::{Body, Glyph};
 use crate::app::action::{Action, Press};
 use crate::app::bench::SIZES;
-use crate::app::state::{BenchEvent, State};
+use crate::app::state::State;
 use crate::app::words::{addition, label};
 use crate::chem::titration::Reagent;
 use crate::lesson::markup::html;
@@ -29,11 +29,7 @@ const BETWEEN_PORTIONS: Duration = Duration::from_millis(160);
 #[component]
 pub(super) fn Additions() -> impl IntoView {
     let store = Store::get();
-    let full = store.state_text(|s| match s.event {
-        BenchEvent::Full => label::FLASK_FULL.to_owned(),
-        BenchEvent::Held => label::LOCK_FIRST.to_owned(),
-        _ => String::new(),
-    });
+    let not_added = store.state_text(|s| label::not_added(s.event).to_owned());
     let stock = store.text(|r, w| {
         html(&label::stock(
             &w.concentration(r.setup.stock.concentration()),
@@ -50,10 +46,10 @@ pub(super) fn Additions() -> impl IntoView {
                 <Back
                     name=label::START_AGAIN
                     action=Action::StartedAgain
-                    nothing=|s| s.bench.acid + s.bench.alkali == 0
+                    nothing=|s| !s.bench.has_additions()
                 />
             </div>
-            <p class="warning full">{full}</p>
+            <p class="warning full">{not_added}</p>
         </section>
     }
 }

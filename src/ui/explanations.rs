@@ -45,8 +45,7 @@ pub(super) fn Explanations() -> impl IntoView {
             .collect_view()
     };
     let next = move |_| {
-        let done = store.peek(|s| words::topic(&s.desk.practice));
-        open(store, TOPICS[(done as usize + 1) % TOPICS.len()]);
+        open(store, store.peek(|s| words::topic(&s.desk.practice)).next());
         request_animation_frame(|| page::go_to("explain", "explain"));
     };
     // By the click, as lines of questions are handed in.

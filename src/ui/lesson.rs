@@ -2,18 +2,17 @@
 
 use leptos::prelude::*;
 
-use super::lesson_fields::{coded, listed, tick, typed};
+use super::lesson_fields::{coded, convention, listed, tick, typed};
 use super::take_away::TakeAway;
 use crate::app::desk::DeskAction;
 use crate::app::plan::{
     ACCESSES, LONGEST_PROMPT, LONGEST_TITLE, MOST_PROMPTS, MOST_QUESTIONS, PARTS, Plan, TOLERANCES,
-    Telling,
+    Telling, short_seed,
 };
 use crate::app::planning::PlanAction;
 use crate::app::progress::LEVELS;
 use crate::app::state::State;
 use crate::app::words::{practice, recipe, teacher as words};
-use crate::lesson::conventions::Conventions;
 use crate::lesson::markup::html;
 use crate::lesson::sums::form::FORMS;
 use crate::web::page;
@@ -133,10 +132,7 @@ fn Questions() -> impl IntoView {
         store,
         words::SAME,
         Box::new(|plan| plan.questions.seed.is_some()),
-        Box::new(|_, yes| {
-            let seed = u32::try_from(page::seed() % 1_000_000).unwrap_or(0);
-            PlanAction::SeedChosen(yes.then_some(seed))
-        }),
+        Box::new(|_, yes| PlanAction::SeedChosen(yes.then(|| short_seed(page::seed())))),
     );
     let feedback = coded(
         store,
@@ -182,55 +178,17 @@ fn Written() -> impl IntoView {
         Box::new(move |plan| usize::from(plan.tolerance.0) - low),
         Box::new(move |_, n| PlanAction::ToleranceChosen(u8::try_from(n + low).unwrap_or(1))),
     );
-    let concentration = coded(
-        store,
-        words::CONCENTRATION,
-        words::concentration,
-        |plan| plan.conventions.concentration,
-        |plan, unit| conventions(plan, |c| c.concentration = unit),
-    );
-    let volume = coded(
-        store,
-        words::VOLUME,
-        words::volume,
-        |plan| plan.conventions.volume,
-        |plan, unit| conventions(plan, |c| c.volume = unit),
-    );
-    let names = coded(
-        store,
-        words::NAMES,
-        words::names,
-        |plan| plan.conventions.names,
-        |plan, names| conventions(plan, |c| c.names = names),
-    );
-    let mark = coded(
-        store,
-        words::MARK,
-        words::mark,
-        |plan| plan.conventions.mark,
-        |plan, mark| conventions(plan, |c| c.mark = mark),
-    );
-    let decimals = coded(
-        store,
-        words::PH_DECIMALS,
-        words::ph_decimals,
-        |plan| plan.conventions.ph_decimals,
-        |plan, decimals| conventions(plan, |c| c.ph_decimals = decimals),
-    );
-    let ion = coded(
-        store,
-        words::ION,
-        words::ion,
-        |plan| plan.conventions.ion,
-        |plan, ion| conventions(plan, |c| c.ion = ion),
-    );
-    let by = coded(
-        store,
-        words::PH_BY,
-        words::ph_by,
-        |plan| plan.conventions.ph_by,
-        |plan, by| conventions(plan, |c| c.ph_by = by),
-    );
+    let concentration = convention(store, words::CONCENTRATION, words::concentration, |c| {
+        &mut c.concentration
+    });
+    let volume = convention(store, words::VOLUME, words::volume, |c| &mut c.volume);
+    let names = convention(store, words::NAMES, words::names, |c| &mut c.names);
+    let mark = convention(store, words::MARK, words::mark, |c| &mut c.mark);
+    let decimals = convention(store, words::PH_DECIMALS, words::ph_decimals, |c| {
+        &mut c.ph_decimals
+    });
+    let ion = convention(store, words::ION, words::ion, |c| &mut c.ion);
+    let by = convention(store, words::PH_BY, words::ph_by, |c| &mut c.ph_by);
     let look = coded(
         store,
         words::LOOK,
@@ -243,11 +201,4 @@ fn Written() -> impl IntoView {
             {concentration}{volume}{names}{mark}{ion}{by}{decimals}{tolerance}{look}
         </div>
     }
-}
-
-/// The draft's conventions with a change.
-fn conventions(plan: &Plan, change: impl FnOnce(&mut Conventions)) -> PlanAction {
-    let mut conventions = plan.conventions;
-    change(&mut conventions);
-    PlanAction::ConventionsChosen(conventions)
 }

@@ -7,6 +7,7 @@ use super::lesson::{act, draft};
 use crate::app::link::keys::Coded;
 use crate::app::plan::Plan;
 use crate::app::planning::PlanAction;
+use crate::lesson::conventions::Conventions;
 use crate::web::store::Store;
 
 /// What of the draft a list or a box shows, and what choosing does. Boxed, so that there is one
@@ -46,8 +47,8 @@ pub(super) fn coded<T: Coded + Copy>(
     store: Store,
     name: &'static str,
     word: fn(T) -> &'static str,
-    of: fn(&Plan) -> T,
-    does: fn(&Plan, T) -> PlanAction,
+    of: impl Fn(&Plan) -> T + Send + Sync + 'static,
+    does: impl Fn(&Plan, T) -> PlanAction + 'static,
 ) -> AnyView {
     let names = T::CODES.iter().map(|(thing, _)| word(*thing).to_owned());
     let place = |thing: T| T::CODES.iter().position(|(known, _)| *known == thing);
@@ -58,6 +59,25 @@ pub(super) fn coded<T: Coded + Copy>(
         Box::new(move |plan| place(of(plan)).unwrap_or(0)),
         Box::new(move |plan, n| does(plan, T::CODES[n].0)),
     )
+}
+
+/// The same for one of the lesson's conventions.
+pub(super) fn convention<T: Coded + Copy>(
+    store: Store,
+    name: &'static str,
+    word: fn(T) -> &'static str,
+    part: fn(&mut Conventions) -> &mut T,
+) -> AnyView {
+    let of = move |plan: &Plan| {
+        let mut all = plan.conventions;
+        *part(&mut all)
+    };
+    let does = move |plan: &Plan, chosen: T| {
+        let mut all = plan.conventions;
+        *part(&mut all) = chosen;
+        PlanAction::ConventionsChosen(all)
+    };
+    coded(store, name, word, of, does)
 }
 
 /// A box to tick.

@@ -10,32 +10,11 @@ use super::set_up::SetUp;
 use super::why::Why;
 use crate::app::action::Action;
 use crate::app::plan::{Access, Part};
-use crate::app::state::Panel;
+use crate::app::state::{PANELS, Panel};
 use crate::app::words::{label, lesson as words};
 use crate::web::page;
 use crate::web::store::{Store, memo_flag, memo_text};
 use crate::web::watch::media;
-
-const PANELS: [Panel; 7] = [
-    Panel::Why,
-    Panel::Curve,
-    Panel::Working,
-    Panel::Practice,
-    Panel::SetUp,
-    Panel::Limits,
-    Panel::Lesson,
-];
-
-/// The part of a lesson that a panel is; `None` for those that are always there.
-const fn part_of(panel: Panel) -> Option<Part> {
-    match panel {
-        Panel::Curve => Some(Part::Curve),
-        Panel::Working => Some(Part::Working),
-        Panel::Practice => Some(Part::Practice),
-        Panel::SetUp => Some(Part::SetUp),
-        Panel::Why | Panel::Limits | Panel::Lesson => None,
-    }
-}
 
 const CURVE: u32 = Panel::Curve as u32;
 
@@ -55,7 +34,7 @@ pub(super) fn Panels() -> impl IntoView {
         panel => panel,
     });
     let away = move |panel: Panel, access: Access| {
-        let part = part_of(panel);
+        let part = panel.part();
         store.flag(move |s| part.is_some_and(|part| s.access(part) == access))
     };
     // Nothing stands in place of a part that is not there.

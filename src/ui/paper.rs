@@ -10,7 +10,7 @@ use crate::app::desk::DeskAction;
 use crate::app::graph;
 use crate::app::paper::Sheet;
 use crate::app::paper::handout::{Handout, STILL};
-use crate::app::plan::Plan;
+use crate::app::plan::{Plan, short_seed};
 use crate::app::state::State;
 use crate::app::words::paper::handout::{KEY, Pictures, handout};
 use crate::app::words::paper::{self as words, Printed, answers::answers, questions};
@@ -38,8 +38,7 @@ const CURVE: (u32, u32) = (640, 180);
 pub(super) fn Paper() -> impl IntoView {
     let store = Store::get();
     let other = move |_| {
-        let seed = u32::try_from(page::seed() % 1_000_000).unwrap_or(0);
-        store.work(DeskAction::PaperSeeded(seed));
+        store.work(DeskAction::PaperSeeded(short_seed(page::seed())));
     };
     if store.peek(|s| s.desk.paper.is_none()) {
         other(());

@@ -4,7 +4,7 @@ use leptos::ev::{Event, MouseEvent};
 use leptos::prelude::*;
 
 use crate::app::desk::DeskAction;
-use crate::app::plan::{Access, Feedback, Part};
+use crate::app::plan::Feedback;
 use crate::app::practice::PracticeAction;
 use crate::app::progress::LEVELS;
 use crate::app::state::State;
@@ -144,13 +144,11 @@ fn Do(
     view! { <button type="button" class="key plain" on:click=act>{name}</button> }
 }
 
-/// Puts the mixture of the question on the bench, where the bench can make it.
+/// Puts the mixture of the question on the bench, where that can be done.
 #[component]
 fn OnTheBench() -> impl IntoView {
     let store = Store::get();
-    // Nor where the lesson keeps the bench as it is.
-    let cannot =
-        store.flag(|s| s.access(Part::SetUp) != Access::Open || s.desk.practice.recipe().is_none());
+    let cannot = store.flag(|s| !s.takes_question());
     let put = move |_| {
         store.work(DeskAction::QuestionPutOnBench);
         page::to_top();

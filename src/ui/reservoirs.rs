@@ -6,7 +6,7 @@ use super::glyph::{Body, Glyph};
 use super::world_view::{Controls, Request, WorldView};
 use crate::app::action::Action;
 use crate::app::words::explanation::latest_equation;
-use crate::app::words::{label, reservoir, step};
+use crate::app::words::{label, reservoir};
 use crate::lesson::markup::{html, mathml};
 use crate::lesson::notation::Writing;
 use crate::scene::View;
@@ -99,13 +99,9 @@ fn Views(
     };
     let passed = memo_text(Box::new(move |_| {
         let (given, step) = (controls.given.get(), controls.step.get());
-        store.shown.with(|s| {
-            let names = &s.reading.setup.names;
-            html(&match s.reading.change() {
-                Some(change) if step > 0 => step::caption(step, &change, names),
-                _ => reservoir::give_and_take(names, given),
-            })
-        })
+        store
+            .shown
+            .with(|s| html(&reservoir::going_on(&s.reading, step, given)))
     }));
     let stepping = memo_flag(Box::new(move || controls.step.get() > 0));
     view! {

@@ -14,7 +14,7 @@ use crate::web::store::Store;
 pub(super) fn SetUp() -> impl IntoView {
     let store = Store::get();
     let parted = store.flag(|s| s.draft.method == Method::PartNeutralized);
-    let own = store.flag(|s| matches!(s.draft.pair, PairChoice::OwnAcid | PairChoice::OwnBase));
+    let own = store.flag(|s| s.draft.pair.is_own());
     let stale = store.state_text(|s| {
         let same = s.draft == s.bench.recipe;
         if same { "" } else { words::NOT_ON_THE_BENCH }.to_owned()
@@ -24,19 +24,14 @@ pub(super) fn SetUp() -> impl IntoView {
             .then(|| view! { <Input field=Field::OwnPka/> }.into_any())
     };
     let solutions = move || {
-        let [first, second] = if parted.get() {
-            [
-                (Field::WeakConcentration, Field::WeakVolume),
-                (Field::StrongConcentration, Field::StrongVolume),
-            ]
+        let method = if parted.get() {
+            Method::PartNeutralized
         } else {
-            [
-                (Field::AcidConcentration, Field::AcidVolume),
-                (Field::BaseConcentration, Field::BaseVolume),
-            ]
+            Method::TwoSolutions
         };
-        [first, second]
-            .map(|(concentration, volume)| view! { <Solution concentration volume/> }.into_any())
+        method
+            .solutions()
+            .map(|[concentration, volume]| view! { <Solution concentration volume/> }.into_any())
             .collect_view()
     };
     view! {

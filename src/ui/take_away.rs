@@ -6,7 +6,7 @@ use leptos::task::spawn_local;
 use super::lesson::draft;
 use super::paper::Paper;
 use crate::app::code::code;
-use crate::app::course::{Edition, lesson_file, package};
+use crate::app::course::{Edition, file_name, lesson_file, package};
 use crate::app::link;
 use crate::app::planning::frame;
 use crate::app::state::State;
@@ -141,18 +141,12 @@ fn save(state: &State, edition: Option<Edition>, whole: &str) -> bool {
     let Some(html) = lesson_file(whole, &link::write(plan).written()) else {
         return false;
     };
+    let name = file_name(edition);
     match edition {
-        None => files::save("evenkeel-lesson.html", "text/html", html.as_bytes()),
+        None => files::save(name, "text/html", html.as_bytes()),
         Some(edition) => {
-            let name = match edition {
-                Edition::Scorm12 => "evenkeel-scorm-1.2.zip",
-                Edition::Scorm2004 => "evenkeel-scorm-2004.zip",
-            };
-            files::save(
-                name,
-                "application/zip",
-                &package(edition, &plan.name(), &html),
-            )
+            let package = package(edition, &plan.name(), &html);
+            files::save(name, "application/zip", &package)
         }
     }
 }

@@ -128,14 +128,8 @@ pub(super) fn WorldView(
             show.playback.pass(seconds);
             show.paint(canvas, base_charge);
             let playback = &show.playback;
-            let until = if playback.is_moving() {
-                0.0
-            } else if controls.still.get_untracked() {
-                f64::INFINITY
-            } else {
-                playback.until_next_motion()
-            };
-            (playback.world().counters().given, until)
+            let given = playback.world().counters().given;
+            (given, playback.until_next_frame())
         });
         let (given, until) = painted.unwrap_or((0, f64::INFINITY));
         if controls.given.get_untracked() != given {

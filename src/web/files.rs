@@ -1,8 +1,8 @@
 //! Files that a teacher takes away.
 
+use js_sys::futures::JsFuture;
 use js_sys::{Array, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
-use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Response, Url, window};
 
 /// The file that every lesson's file is made from; it lies beside the page.

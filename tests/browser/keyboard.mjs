@@ -1,6 +1,7 @@
 // The whole way with Tab, Enter and Space, and where the focus is all along.
 
 import { equal, none, ok } from "./expect.mjs";
+import { BUFFER, Lesson, SAME_QUESTIONS, TWO_CONCENTRATIONS, hydrogen, twoConcentrations, twoDecimals } from "./lesson.mjs";
 import { facts } from "./reading.mjs";
 
 /** The element with the focus: role and name for a person, and whether its ring shows. */
@@ -25,7 +26,7 @@ function focused(page) {
 /** Tabs on until `wanted` (a pattern) has the focus. */
 async function tabTo(page, wanted, key = "Tab") {
   const passed = [];
-  for (let i = 0; i < 80; i += 1) {
+  for (let i = 0; i < 90; i += 1) {
     await page.keyboard.press(key);
     const now = await focused(page);
     if (now && wanted.test(now.name)) return now;
@@ -163,5 +164,50 @@ export default {
     await page.keyboard.press("Enter");
     const then = (await bench.read()).base.mmol;
     equal(Math.round((after - then) * 10) / 10, 0.5, "A⁻ taken up by the next Enter");
+  },
+
+  "a question, from the list of kinds to the next one": async ({ open }) => {
+    const bench = await open(SAME_QUESTIONS);
+    const { page } = bench;
+    await tabTo(page, /^Practice$/);
+    await page.keyboard.press("Enter");
+    await page.getByRole("heading", { name: /^Question/ }).waitFor();
+    await tabTo(page, /^Choose questions$/);
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Tab");
+    await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("Tab");
+    for (let i = 0; i < 3; i += 1) await page.keyboard.press("ArrowDown");
+    const lesson = new Lesson(bench);
+    equal(await lesson.panel.getByLabel("How much is done for you").inputValue(), "3", "the level by arrow keys");
+    const data = await lesson.find(twoConcentrations);
+    await page.evaluate(() => document.activeElement.blur());
+    await tabTo(page, new RegExp(`^${BUFFER}$`));
+    await page.keyboard.press("Space");
+    await page.waitForFunction(() => document.activeElement.id === "line-0");
+    equal((await tabTo(page, /^pH/)).id, "line-1", "the line for the pH");
+    await page.keyboard.type(twoDecimals(-Math.log10(hydrogen(data))));
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => document.activeElement.innerText === "Next question");
+    ok((await lesson.status()).startsWith("Right."), await lesson.status());
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() => document.activeElement.id === "question");
+    ok((await focused(page)).name.startsWith("Question"), "the focus is not on the next question");
+  },
+
+  "the focus goes along where a button goes away": async ({ open }) => {
+    const lesson = await Lesson.practice(await open(SAME_QUESTIONS));
+    await lesson.press("How you stand");
+    await lesson.button(`Practise: ${TWO_CONCENTRATIONS}`).focus();
+    await lesson.page.keyboard.press("Enter");
+    await lesson.page.waitForFunction(() => document.activeElement.id === "question");
+    await lesson.press("How you stand");
+    await lesson.button("Practise: Explain why water holds no pH").focus();
+    await lesson.page.keyboard.press("Enter");
+    await lesson.page.waitForFunction(() => document.activeElement.id === "explain");
+    await lesson.button("Show the right clauses").focus();
+    await lesson.page.keyboard.press("Enter");
+    await lesson.bench.settle();
+    equal((await focused(lesson.page)).name, "Another explanation", "after the clauses were shown");
   },
 };

@@ -7,6 +7,20 @@ export function sameSeries() {
   Math.random = () => 0.4242;
 }
 
+/** Options of a window with that series. */
+export const SAME_QUESTIONS = { before: [sameSeries] };
+
+/** What the page calls a kind of question, a level and a mixture. */
+export const TWO_CONCENTRATIONS = "Work out pH from two concentrations";
+export const WHOLE = "Whole question";
+export const BUFFER = "A buffer: a weak acid and its salt";
+
+/** [H⁺] of a mixture of two concentrations, by the Ka expression. */
+export const hydrogen = ({ ka, acid, base }) => (ka * acid) / base;
+
+/** A pH as learners write it. */
+export const twoDecimals = (ph) => ph.toFixed(2).replace("-", "−");
+
 export class Lesson {
   constructor(bench) {
     this.bench = bench;

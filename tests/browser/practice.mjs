@@ -1,18 +1,10 @@
 // Practice as a learner goes through it. The numbers typed are worked out here, from the words of
 // the question, by the definition of pH and the Ka expression (common practice, no source).
 
-import { Bench } from "./bench.mjs";
 import { equal, far, none, ok } from "./expect.mjs";
-import { Lesson, acidWithAlkali, sameSeries, twoConcentrations } from "./lesson.mjs";
+import { BUFFER, Lesson, SAME_QUESTIONS, TWO_CONCENTRATIONS, WHOLE, acidWithAlkali, hydrogen, twoConcentrations, twoDecimals } from "./lesson.mjs";
 
-const TWO = "Work out pH from two concentrations";
 const PART = "Work out pH from a weak acid and strong alkali";
-const WHOLE = "Whole question";
-const BUFFER = "A buffer: a weak acid and its salt";
-const RIGHT_KEYS = { before: [sameSeries] };
-
-const hydrogen = ({ ka, acid, base }) => (ka * acid) / base;
-const two = (value) => value.toFixed(2).replace("-", "−");
 
 /** A question about two concentrations, sorted and ready for its lines. */
 async function ready(lesson) {
@@ -22,8 +14,8 @@ async function ready(lesson) {
 }
 
 async function opened(open, options = {}) {
-  const lesson = await Lesson.practice(await open({ ...RIGHT_KEYS, ...options }));
-  await lesson.choose(TWO, WHOLE);
+  const lesson = await Lesson.practice(await open({ ...SAME_QUESTIONS, ...options }));
+  await lesson.choose(TWO_CONCENTRATIONS, WHOLE);
   return lesson;
 }
 
@@ -39,7 +31,7 @@ export default {
   "a right answer": async ({ open }) => {
     const lesson = await opened(open);
     const data = await ready(lesson);
-    await lesson.line(1).fill(two(-Math.log10(hydrogen(data))));
+    await lesson.line(1).fill(twoDecimals(-Math.log10(hydrogen(data))));
     await lesson.check();
     ok(/^Right\. First try: (\d) of \1 marks\.$/.test(await lesson.status()), `said: ${await lesson.status()}`);
     ok(await lesson.button("Next question").isVisible(), "nothing leads on");
@@ -55,7 +47,7 @@ export default {
     ];
     for (const [wrong, reason] of slips) {
       const data = await ready(lesson);
-      const typed = two(wrong(data));
+      const typed = twoDecimals(wrong(data));
       await lesson.line(1).fill(typed);
       await lesson.check();
       const said = await lesson.says(1);
@@ -65,7 +57,7 @@ export default {
       equal(await lesson.line(1).getAttribute("aria-invalid"), "true", "a wrong line");
       // Nothing typed is lost, and one retry is free.
       equal(await lesson.line(1).inputValue(), typed, "what was typed");
-      await lesson.line(1).fill(two(-Math.log10(hydrogen(data))));
+      await lesson.line(1).fill(twoDecimals(-Math.log10(hydrogen(data))));
       await lesson.check();
       ok((await lesson.status()).startsWith("Right in the end."), `after the retry: ${await lesson.status()}`);
       await lesson.press("Next question");
@@ -94,13 +86,13 @@ export default {
     await lesson.line(1).fill("");
     await lesson.check();
     equal(await lesson.says(1), "", "said about an empty line");
-    await lesson.line(1).fill(two(-Math.log10(hydrogen(data))).replace(".", ","));
+    await lesson.line(1).fill(twoDecimals(-Math.log10(hydrogen(data))).replace(".", ","));
     await lesson.check();
     ok(/^Right\. First try: (\d) of \1 marks\.$/.test(await lesson.status()), `after junk, with a comma: ${await lesson.status()}`);
   },
 
   "an early slip loses only its own mark": async ({ open }) => {
-    const lesson = await Lesson.practice(await open(RIGHT_KEYS));
+    const lesson = await Lesson.practice(await open(SAME_QUESTIONS));
     await lesson.choose(PART, WHOLE);
     const { ka, acid, alkali } = await lesson.find(acidWithAlkali);
     await lesson.sort(BUFFER);
@@ -108,7 +100,7 @@ export default {
     // The acid from before the reaction kept: [H⁺] = Ka n(HA, start) / n(OH⁻).
     await lesson.line(left).fill(acid.toFixed(3));
     await lesson.line(made).fill(alkali.toFixed(3));
-    await lesson.line(ph).fill(two(-Math.log10((ka * acid) / alkali)));
+    await lesson.line(ph).fill(twoDecimals(-Math.log10((ka * acid) / alkali)));
     await lesson.check();
     ok(/the amount from before the reaction is kept/.test(await lesson.says(left)), `n(HA): ${await lesson.says(left)}`);
     equal(await lesson.says(made), "✓ Right.", "said about a right line");
@@ -116,7 +108,7 @@ export default {
   },
 
   "amounts typed in mol, right and by a slip": async ({ open }) => {
-    const lesson = await Lesson.practice(await open(RIGHT_KEYS));
+    const lesson = await Lesson.practice(await open(SAME_QUESTIONS));
     await lesson.choose(PART, WHOLE);
     const { ka, acid, alkali } = await lesson.find(acidWithAlkali);
     await lesson.sort(BUFFER);
@@ -126,28 +118,11 @@ export default {
     // The alkali added to the acid's amount.
     await lesson.line(left).fill(((acid + alkali) / 1000).toFixed(5));
     await lesson.line(made).fill((alkali / 1000).toFixed(5));
-    await lesson.line(ph).fill(two(-Math.log10((ka * (acid + alkali)) / alkali)));
+    await lesson.line(ph).fill(twoDecimals(-Math.log10((ka * (acid + alkali)) / alkali)));
     await lesson.check();
     for (const right of [start, strong, made]) equal(await lesson.says(right), "✓ Right.", `said about line ${right}`);
     ok(/the alkali is added to the amount of acid/.test(await lesson.says(left)), await lesson.says(left));
     ok(/^✓ Right from your own numbers above/.test(await lesson.says(ph)), await lesson.says(ph));
-  },
-
-  "the focus goes along where a button goes away": async ({ open }) => {
-    const lesson = await Lesson.practice(await open(RIGHT_KEYS));
-    const focused = () => lesson.page.evaluate(() => document.activeElement.id || document.activeElement.innerText);
-    await lesson.press("How you stand");
-    await lesson.button(`Practise: ${TWO}`).focus();
-    await lesson.page.keyboard.press("Enter");
-    await lesson.page.waitForFunction(() => document.activeElement.id === "question");
-    await lesson.press("How you stand");
-    await lesson.button("Practise: Explain why water holds no pH").focus();
-    await lesson.page.keyboard.press("Enter");
-    await lesson.page.waitForFunction(() => document.activeElement.id === "explain");
-    await lesson.button("Show the right clauses").focus();
-    await lesson.page.keyboard.press("Enter");
-    await lesson.bench.settle();
-    equal(await focused(), "Another explanation", "after the clauses were shown");
   },
 
   "one retry, one step shown, then the layout": async ({ open }) => {
@@ -169,7 +144,7 @@ export default {
   },
 
   "three levels": async ({ open }) => {
-    const lesson = await Lesson.practice(await open(RIGHT_KEYS));
+    const lesson = await Lesson.practice(await open(SAME_QUESTIONS));
     const asked = [];
     for (const level of ["Worked example: finish the last line", "Missing steps: the formulas are there", WHOLE]) {
       await lesson.choose(PART, level);
@@ -183,47 +158,6 @@ export default {
     equal(example, 1, "lines left of a worked example");
     ok(missing > 1 && missing < whole, `lines of missing steps: ${missing} of ${whole}`);
     equal([shown, none], [missing, 0], "formulas beside open lines");
-  },
-
-  "by keyboard alone": async ({ open }) => {
-    const bench = await open(RIGHT_KEYS);
-    const { page } = bench;
-    const focus = () => page.evaluate(() => {
-      const e = document.activeElement;
-      return { id: e.id, text: e.innerText ?? "", tag: e.localName };
-    });
-    const tabTo = async (wanted) => {
-      for (let i = 0; i < 90; i += 1) {
-        await page.keyboard.press("Tab");
-        if (wanted(await focus())) return;
-      }
-      throw new Error(`not to be reached by Tab: ${wanted}`);
-    };
-    const is = (text) => (now) => now.text === text;
-    await tabTo(is("Practice"));
-    await page.keyboard.press("Enter");
-    await page.getByRole("heading", { name: /^Question/ }).waitFor();
-    await tabTo(is("Choose questions"));
-    await page.keyboard.press("Enter");
-    await page.keyboard.press("Tab");
-    await page.keyboard.press("ArrowDown");
-    await page.keyboard.press("Tab");
-    for (let i = 0; i < 3; i += 1) await page.keyboard.press("ArrowDown");
-    const lesson = new Lesson(bench);
-    equal(await lesson.panel.getByLabel("How much is done for you").inputValue(), "3", "the level by arrow keys");
-    const data = await lesson.find(twoConcentrations);
-    await page.evaluate(() => document.activeElement.blur());
-    await tabTo(is(BUFFER));
-    await page.keyboard.press("Space");
-    await page.waitForFunction(() => document.activeElement.id === "line-0");
-    await tabTo((now) => now.id === "line-1");
-    await page.keyboard.type(two(-Math.log10(hydrogen(data))));
-    await page.keyboard.press("Enter");
-    await page.waitForFunction(() => document.activeElement.innerText === "Next question");
-    ok((await lesson.status()).startsWith("Right."), await lesson.status());
-    await page.keyboard.press("Enter");
-    await page.waitForFunction(() => document.activeElement.id === "question");
-    ok((await focus()).text.startsWith("Question"), "the focus is not on the next question");
   },
 
   "on a phone, with the page's own keys": async ({ open }) => {
@@ -245,7 +179,7 @@ export default {
     await line.evaluate((input) => input.setSelectionRange(1, 2));
     await keys.getByRole("button", { name: "decimal comma" }).tap();
     equal(await line.inputValue(), `${digits.replace(".", ",")}×10−${-power}`, "a comma for the point");
-    await lesson.line(1).fill(two(-Math.log10(h)));
+    await lesson.line(1).fill(twoDecimals(-Math.log10(h)));
     await lesson.button("Check").tap();
     await lesson.bench.settle();
     ok(/^Right\. First try: (\d) of \1 marks\.$/.test(await lesson.status()), await lesson.status());
@@ -257,7 +191,7 @@ export default {
   },
 
   "a question's mixture on the bench and back": async ({ open }) => {
-    const lesson = await Lesson.practice(await open(RIGHT_KEYS));
+    const lesson = await Lesson.practice(await open(SAME_QUESTIONS));
     await lesson.choose(PART, WHOLE);
     const { ka, acid, alkali } = await lesson.find(acidWithAlkali);
     await lesson.sort(BUFFER);
@@ -276,7 +210,7 @@ export default {
   "the same series gives the same questions": async ({ open }) => {
     const texts = [];
     for (let visit = 0; visit < 2; visit += 1) {
-      const lesson = await Lesson.practice(await open(RIGHT_KEYS));
+      const lesson = await Lesson.practice(await open(SAME_QUESTIONS));
       texts.push(await lesson.question());
     }
     equal(texts[0], texts[1], "the first question of a series");
@@ -286,7 +220,7 @@ export default {
   },
 
   "an explanation, clause by clause": async ({ open }) => {
-    const lesson = await Lesson.practice(await open(RIGHT_KEYS));
+    const lesson = await Lesson.practice(await open(SAME_QUESTIONS));
     await lesson.press("Explain");
     const pick = (clause) => lesson.panel.getByLabel(clause, { exact: true }).check();
     await pick("The salt supplies plenty of A−.");
@@ -305,66 +239,5 @@ export default {
     ok((await lesson.panel.locator(".whole").innerText()).startsWith("The salt supplies plenty of A− . A−".replace(" .", ".")), "the whole explanation is not shown");
     await lesson.press("Another explanation");
     ok(/strong alkali/.test(await lesson.panel.locator("#explain").innerText()), "no other explanation");
-  },
-
-  "nothing is kept until it is asked for, and all can be cleared": async ({ open }) => {
-    const bench = await open(RIGHT_KEYS);
-    const { page } = bench;
-    const kept = () => page.evaluate(() => Object.entries({ ...localStorage }));
-    const lesson = await Lesson.practice(bench);
-    await lesson.skip();
-    equal(await kept(), [], "kept before anybody asked");
-    await lesson.press("How you stand");
-    const row = lesson.panel.locator(".standing li", { hasText: TWO });
-    ok(/not yet|nearly/.test(await row.innerText()), await row.innerText());
-    await lesson.panel.getByLabel("Keep this on this device").check();
-    await bench.settle();
-    const [[key, text], ...more] = await kept();
-    equal([key, more.length], ["evenkeel.results", 0], "what is kept");
-    ok(/^\{"version":1,"results":\[\[\d+,\d+,\d+\]\]\}$/.test(text), `kept: ${text}`);
-    await page.reload();
-    await Bench.on(page);
-    const again = await Lesson.practice(bench);
-    await again.press("How you stand");
-    ok(/not yet|nearly/.test(await row.innerText()), "the result is gone after a reload");
-    ok(await again.panel.getByLabel("Keep this on this device").isChecked(), "it no longer says that it keeps them");
-    // It asks first, and the focus goes along.
-    const focused = () => page.evaluate(() => document.activeElement.innerText);
-    await again.press("Clear all results");
-    equal(await focused(), "No", "the focus while it asks");
-    await again.press("No");
-    equal([await focused(), (await kept()).length], ["Clear all results", 1], "after a no");
-    await again.press("Clear all results");
-    await again.press("Yes, clear");
-    equal(await kept(), [], "kept after clearing");
-    ok(await again.panel.getByText("Nothing is kept on this device.").isVisible(), "nobody says so");
-    // With nothing to clear there is nothing to ask.
-    await again.button("Clear all results").click({ force: true });
-    ok(!(await again.button("Yes, clear").isVisible()), "it asks about nothing");
-    ok(/not tried/.test(await row.innerText()), "the result is still there after clearing");
-  },
-
-  "a kept record that somebody broke": async ({ open }) => {
-    for (const broken of ["", "{", "null", '{"version":9,"results":[]}', '{"version":1,"results":[[999,9,9],[0,0,1]]}', '{"version":1,"results":"x"}']) {
-      const plant = `localStorage.setItem("evenkeel.results", ${JSON.stringify(broken)})`;
-      const bench = await open({ before: [sameSeries] });
-      await bench.page.evaluate(plant);
-      await bench.page.reload();
-      await Bench.on(bench.page);
-      const lesson = await Lesson.practice(bench);
-      await lesson.press("How you stand");
-      ok((await lesson.panel.locator(".standing li").count()) > 20, `no list with ${broken}`);
-    }
-  },
-
-  "a browser that keeps nothing": async ({ open }) => {
-    const closed = () => Object.defineProperty(window, "localStorage", { get() { throw new DOMException("closed", "SecurityError"); } });
-    const lesson = await Lesson.practice(await open({ before: [sameSeries, closed] }));
-    await lesson.skip();
-    await lesson.press("How you stand");
-    await lesson.panel.getByLabel("Keep this on this device").click();
-    await lesson.panel.getByRole("alert").waitFor();
-    ok(/does not let the page keep/.test(await lesson.panel.getByRole("alert").innerText()), "it does not say that nothing is kept");
-    ok(!(await lesson.panel.getByLabel("Keep this on this device").isChecked()), "it claims to keep");
   },
 };

@@ -5,10 +5,11 @@ import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { Bench } from "./bench.mjs";
 import { none } from "./expect.mjs";
+import { report } from "./report.mjs";
 import { closeAll, serve } from "./server.mjs";
 import { launch, openWindow } from "./visit.mjs";
 
-const SUBJECTS = ["first-paint", "first-page", "journey", "pairs", "typing", "working", "practice", "teacher", "code", "paper", "guide", "keyboard", "layout", "notation", "access", "frame", "host", "motion", "offline", "installed", "privacy", "file", "course", "digest"];
+const SUBJECTS = ["first-paint", "first-page", "journey", "pairs", "typing", "working", "practice", "results", "teacher", "code", "paper", "guide", "keyboard", "layout", "notation", "access", "frame", "host", "commands", "sandbox", "motion", "offline", "installed", "privacy", "file", "course", "digest"];
 
 // Screenshots and the page are found from the project's folder, wherever this was called.
 process.chdir(fileURLToPath(new URL("../..", import.meta.url)));
@@ -73,12 +74,4 @@ await Promise.all([lane(), lane()]);
 await browser.close();
 await closeAll();
 
-/** As much of a report as a person reads. */
-const MOST = 15;
-for (const { name, text } of failures) {
-  const lines = text.split("\n");
-  const more = lines.length > MOST ? [`… and ${lines.length - MOST} more like these`] : [];
-  console.error(["", `✗ ${name}`, ...[...lines.slice(0, MOST), ...more].map((line) => `  ${line}`)].join("\n"));
-}
-console.log(`\n${passed} passed, ${failures.length} failed`);
-process.exitCode = failures.length > 0 ? 1 : 0;
+process.exitCode = report(passed, failures);

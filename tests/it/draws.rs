@@ -8,17 +8,22 @@ use evenkeel::chem::quantity::{Amount, Pka, Volume};
 use evenkeel::chem::systems::{AcidSystem, Step};
 use proptest::prelude::*;
 use proptest::sample::select;
-use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
+use proptest::test_runner::{Config, RngAlgorithm, RngSeed, TestRng, TestRunner};
+
+/// So many cases for `proptest!`, the same ones every time.
+pub fn config(cases: u32) -> Config {
+    Config {
+        cases,
+        rng_seed: RngSeed::Fixed(0),
+        failure_persistence: None,
+        ..Config::default()
+    }
+}
 
 /// Runs `test` on 500 values; the same ones every time.
 pub fn check<S: Strategy>(strategy: &S, test: impl Fn(S::Value) -> Result<(), TestCaseError>) {
-    let config = Config {
-        cases: 500,
-        failure_persistence: None,
-        ..Config::default()
-    };
     let rng = TestRng::deterministic_rng(RngAlgorithm::ChaCha);
-    let outcome = TestRunner::new_with_rng(config, rng).run(strategy, test);
+    let outcome = TestRunner::new_with_rng(config(500), rng).run(strategy, test);
     assert!(outcome.is_ok(), "{}", outcome.unwrap_err());
 }
 

@@ -12,8 +12,9 @@ use evenkeel::app::state::{BenchEvent, State};
 use evenkeel::app::words::addition::Voice;
 use evenkeel::app::words::guide as words;
 use evenkeel::chem::titration::Reagent;
-use evenkeel::lesson::sig_fig::Writer;
 use evenkeel::scene::View;
+
+use crate::writers::POINT;
 
 fn reading(state: &State) -> Reading {
     Reading::of(&state.bench, state.bench.recipe.read().unwrap()).unwrap()
@@ -61,11 +62,7 @@ impl Page {
 
     /// What the card does once the page shows the state.
     fn watch(&mut self) {
-        let news = words::news(
-            &self.state,
-            &Shown::of(&self.state, None),
-            Writer::default(),
-        );
+        let news = words::news(&self.state, &Shown::of(&self.state, None), POINT);
         if !news.is_empty() {
             self.state = work(&self.state, DeskAction::Guided(GuideAction::Seen(news)));
         }
@@ -82,7 +79,7 @@ impl Page {
 
     fn says(&self) -> String {
         let reading = reading(&self.state);
-        let voice = Voice::of(&reading, Writer::default());
+        let voice = Voice::of(&reading, POINT);
         words::compare(&voice, &self.guide().prediction, &reading.change().unwrap()).unwrap()
     }
 }

@@ -9,8 +9,9 @@ use evenkeel::app::recipe::{Field, Method, PAIRS, PairChoice};
 use evenkeel::app::state::BenchEvent;
 use evenkeel::app::words::addition::Voice;
 use evenkeel::chem::titration::Reagent;
-use evenkeel::lesson::sig_fig::Writer;
 use evenkeel::lesson::why::Outcome;
+
+use crate::writers::POINT;
 
 pub use agree::{Journey, reading};
 
@@ -74,7 +75,7 @@ fn the_starting_bench_holds_and_then_fails() {
     let change = reading.change().unwrap();
     assert_eq!(change.outcome(), Outcome::NearlyOut);
     assert!(
-        Voice::of(&reading, Writer::default())
+        Voice::of(&reading, POINT)
             .what_met_what(&change)
             .contains("runs away")
     );

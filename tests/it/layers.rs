@@ -39,41 +39,54 @@ const IMPURE: &[&str] = &[
     "eprintln!",
 ];
 
+/// The only pure file that writes a number with so many decimal places, and with it rounds it.
+const WRITES_NUMBERS: &str = "lesson/sig_fig.rs";
+
+/// A file with more is about two things.
 const MOST_LINES: usize = 300;
 
-/// Files that are one table.
-const TABLES: &[&str] = &["chem/systems_table.rs"];
+/// Folders of files that people write, and the endings of such files.
+const WRITTEN: [&str; 4] = ["src", "tests", ".dev", "style"];
+const ENDINGS: [&str; 8] = ["rs", "js", "mjs", "css", "html", "py", "sh", "toml"];
 
-fn source() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("src")
+/// Files that may be longer, for they are one table: a line an acid.
+const TABLES: [&str; 1] = ["src/chem/systems_table.rs"];
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
 }
 
-fn collect(folder: &Path, found: &mut Vec<PathBuf>) {
+fn collect(folder: &Path, endings: &[&str], found: &mut Vec<PathBuf>) {
     for entry in fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
+        let ends = |ending: &&str| path.extension().is_some_and(|own| own == *ending);
+        if path.ends_with("node_modules") {
+            continue;
+        }
         if path.is_dir() {
-            collect(&path, found);
-        } else if path.extension().is_some_and(|e| e == "rs") {
+            collect(&path, endings, found);
+        } else if endings.iter().any(ends) {
             found.push(path);
         }
     }
 }
 
-/// Every Rust file below `src`: its path from there and its text.
-fn files() -> Vec<(String, String)> {
-    let root = source();
+/// Every file below `folder` with one of these endings: its path from `from` and its text.
+fn files(folder: &Path, from: &Path, endings: &[&str]) -> Vec<(String, String)> {
     let mut paths = Vec::new();
-    collect(&root, &mut paths);
+    collect(folder, endings, &mut paths);
     paths.sort();
     let named = |path: PathBuf| {
-        let name = path
-            .strip_prefix(&root)
-            .unwrap()
-            .to_string_lossy()
-            .replace('\\', "/");
-        (name, fs::read_to_string(&path).unwrap())
+        let name = path.strip_prefix(from).unwrap().to_string_lossy();
+        (name.replace('\\', "/"), fs::read_to_string(&path).unwrap())
     };
     paths.into_iter().map(named).collect()
+}
+
+/// Every Rust file below `src`, by its path from there.
+fn sources() -> Vec<(String, String)> {
+    let source = root().join("src");
+    files(&source, &source, &["rs"])
 }
 
 /// The text without its comments; a comment may name what it likes.
@@ -145,6 +158,14 @@ fn check(file: &str, text: &str) -> Vec<String> {
         let named = IMPURE.iter().filter(|name| code.contains(**name));
         wrong.extend(named.map(|name| format!("{file}: pure code names {name}")));
     }
+    let after = |(place, mark): (usize, &str)| code[place + mark.len()..].chars().next();
+    let mut places = code.match_indices(":.").filter_map(after);
+    if PURE.contains(&module)
+        && file != WRITES_NUMBERS
+        && places.any(|c| c.is_ascii_digit() || c == '*')
+    {
+        wrong.push(format!("{file}: numbers are written in {WRITES_NUMBERS}"));
+    }
     if module == "chem" && code.contains("serde") {
         wrong.push(format!("{file}: chem knows no serde"));
     }
@@ -153,7 +174,7 @@ fn check(file: &str, text: &str) -> Vec<String> {
 
 #[test]
 fn every_edge_is_allowed() {
-    let files = files();
+    let files = sources();
     assert!(
         files.iter().any(|(name, _)| name == "chem/equilibrium.rs"),
         "src was not read"
@@ -167,11 +188,19 @@ fn every_edge_is_allowed() {
 
 #[test]
 fn no_file_is_long() {
-    let long: Vec<String> = files()
+    let all: Vec<(String, usize)> = WRITTEN
         .iter()
-        .filter(|(name, _)| !TABLES.contains(&name.as_str()))
-        .filter(|(_, text)| text.lines().count() > MOST_LINES)
-        .map(|(name, text)| format!("{name} has {} lines", text.lines().count()))
+        .flat_map(|folder| files(&root().join(folder), root(), &ENDINGS))
+        .map(|(name, text)| (name, text.lines().count()))
+        .collect();
+    for folder in WRITTEN {
+        let is_in = |(name, _): &(String, usize)| name.starts_with(&format!("{folder}/"));
+        assert!(all.iter().any(is_in), "{folder} was not read");
+    }
+    let long: Vec<String> = all
+        .iter()
+        .filter(|(name, lines)| *lines > MOST_LINES && !TABLES.contains(&name.as_str()))
+        .map(|(name, lines)| format!("{name} has {lines} lines"))
         .collect();
     assert!(
         long.is_empty(),
@@ -179,7 +208,8 @@ fn no_file_is_long() {
         long.join(", ")
     );
     for table in TABLES {
-        assert!(source().join(table).exists(), "{table} is no longer there");
+        let is_long = |(name, lines): &(String, usize)| name == table && *lines > MOST_LINES;
+        assert!(all.iter().any(is_long), "{table} needs no exception");
     }
 }
 
@@ -213,5 +243,9 @@ fn wrong_edges_are_seen() {
     );
     assert_eq!(seen("lesson/x.rs", "use std::time::Instant;"), 1);
     assert_eq!(seen("chem/x.rs", "#[derive(serde::Serialize)]"), 1);
+    assert_eq!(seen("app/x.rs", r#"format!("{ph:.2}")"#), 1);
+    assert_eq!(seen("app/x.rs", r#"format!("{:.*}", 2, ph)"#), 1);
+    assert_eq!(seen(WRITES_NUMBERS, r#"format!("{ph:.2}")"#), 0);
+    assert_eq!(seen("web/x.rs", r#"format!("{x:.1}")"#), 0);
     assert_eq!(seen("other/x.rs", ""), 1);
 }

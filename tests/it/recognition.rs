@@ -219,7 +219,7 @@ fn every_slip_is_recognized_and_none_is_taken_for_another() {
 #[test]
 fn small_additions_end_with_the_table_of_amounts() {
     for form in [Form::AddedAcid, Form::AddedAlkali] {
-        let small = (0..40).filter(|seed| question(form, *seed).problem.variant.small);
+        let small = (0..40).filter(|seed| question(form, *seed).problem.variant.small_addition);
         assert!(small.count() > 5, "{form:?}");
     }
 }

@@ -11,24 +11,17 @@ use evenkeel::app::words::recipe::{on_the_bench, pair_option, problem};
 use evenkeel::app::words::{explanation::latest_equation, reservoir};
 use evenkeel::chem::quantity::Amount;
 use evenkeel::chem::titration::Reagent;
-use evenkeel::lesson::hydrogen_ion::HydrogenIon;
 use evenkeel::lesson::notation::Writing;
 use evenkeel::lesson::read::ReadError;
-use evenkeel::lesson::sig_fig::{DecimalMark, PhDecimals, Writer};
 
 use crate::journey::{Journey, reading};
-
-const WRITER: Writer = Writer {
-    mark: DecimalMark::Point,
-    ph_decimals: PhDecimals::Two,
-    ion: HydrogenIon::Bare,
-};
+use crate::writers::POINT;
 
 #[test]
 fn every_problem_of_setting_up() {
     let mut all = String::new();
     let mut say = |what: &str, field, wrong| {
-        let message = problem(field, wrong, WRITER);
+        let message = problem(field, wrong, POINT);
         writeln!(all, "{what}: {message}").unwrap();
     };
     for error in [
@@ -73,7 +66,7 @@ fn every_problem_of_setting_up() {
 fn told(journey: &Journey, moment: &str) -> String {
     let reading = reading(&journey.state);
     let picture = Picture::of(&reading, Detail::Wide);
-    let voice = Voice::of(&reading, WRITER);
+    let voice = Voice::of(&reading, POINT);
     let mut lines = vec![
         format!("## {moment}"),
         reservoir::legend(&voice, &reading, &picture),
@@ -101,7 +94,7 @@ fn told(journey: &Journey, moment: &str) -> String {
             ));
         }
     }
-    lines.push(announcement(&journey.state, &reading, None, WRITER));
+    lines.push(announcement(&journey.state, &reading, None, POINT));
     lines.retain(|line| !line.trim().is_empty());
     lines.join("\n") + "\n"
 }
@@ -113,9 +106,9 @@ fn story(pair: PairChoice) -> String {
     let setup = reading(&journey.state).setup;
     let pka = pair.pka().map(|p| p.value());
     let mut all = vec![
-        on_the_bench(&setup, setup.mixture.volume(), WRITER)
+        on_the_bench(&setup, setup.mixture.volume(), POINT)
             + "\n"
-            + &pair_option(&setup.names, pka, WRITER)
+            + &pair_option(&setup.names, pka, POINT)
             + "\n",
         told(&journey, "fresh"),
     ];
@@ -137,6 +130,30 @@ fn story(pair: PairChoice) -> String {
         all.push(told(&journey, moment));
     }
     all.join("\n")
+}
+
+/// Beside the particles: the steps of an addition, and the exchange that never stops.
+#[test]
+fn what_goes_on_among_the_particles() {
+    let mut journey = Journey::start();
+    let mut all = String::new();
+    for (moment, reagent, steps) in [
+        ("nothing added", Reagent::Acid, vec![]),
+        ("taken up", Reagent::Acid, vec![5]),
+        ("nothing left", Reagent::Acid, vec![200, 20]),
+        ("met the excess", Reagent::Alkali, vec![5]),
+        ("alkali taken up", Reagent::Alkali, vec![200, 20]),
+    ] {
+        for steps in steps {
+            journey.add(reagent, steps);
+        }
+        writeln!(all, "## {moment}").unwrap();
+        for step in 0..=4 {
+            let text = reservoir::going_on(&reading(&journey.state), step, 37);
+            writeln!(all, "{text}").unwrap();
+        }
+    }
+    insta::assert_snapshot!(all);
 }
 
 #[test]

@@ -19,6 +19,15 @@ pub enum Edition {
     Scorm2004,
 }
 
+/// What a download is called: the lesson's file, or its package of an edition.
+pub const fn file_name(edition: Option<Edition>) -> &'static str {
+    match edition {
+        None => "evenkeel-lesson.html",
+        Some(Edition::Scorm12) => "evenkeel-scorm-1.2.zip",
+        Some(Edition::Scorm2004) => "evenkeel-scorm-2004.zip",
+    }
+}
+
 /// The page at the root of a package.
 const PAGE: &str = "index.html";
 

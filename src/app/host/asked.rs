@@ -117,10 +117,7 @@ pub fn read(asked: &Asked, state: &State, fixed: bool) -> Result<Command, Refusa
         Some("add") => add(asked, state),
         Some("undo") => some(!state.past.is_empty(), Action::Undone),
         Some("redo") => some(!state.future.is_empty(), Action::Redone),
-        Some("start-again") => some(
-            state.bench.acid + state.bench.alkali > 0,
-            Action::StartedAgain,
-        ),
+        Some("start-again") => some(state.bench.has_additions(), Action::StartedAgain),
         Some("theme") => {
             let look = asked.theme.as_deref().and_then(from_code);
             let look = look.ok_or(Refusal::Value)?;

@@ -11,6 +11,7 @@ use crate::lesson::hydrogen_ion::HydrogenIon;
 use crate::lesson::read::number as number_in;
 use crate::lesson::sig_fig::{DecimalMark, PhDecimals};
 use crate::lesson::sums::form::{Form, PhBy};
+use crate::lesson::superscript;
 
 /// Something that a code stands for.
 pub trait Coded: PartialEq + Sized + 'static {
@@ -182,13 +183,8 @@ pub fn number(typed: &str) -> String {
     let plain = |c: char| match c {
         ',' => Some('.'),
         '−' | '–' | '⁻' => Some('-'),
-        '⁰' => Some('0'),
-        '¹' => Some('1'),
-        '²' => Some('2'),
-        '³' => Some('3'),
-        '⁴'..='⁹' => char::from_u32(u32::from(c) - 0x2070 + u32::from('0')),
         c if c.is_whitespace() || matches!(c, '^' | '+') => None,
-        c => Some(c),
+        c => superscript::digit(c).or(Some(c)),
     };
     let text: String = typed.chars().filter_map(plain).collect();
     let text = text.to_ascii_lowercase();

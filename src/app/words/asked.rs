@@ -79,7 +79,7 @@ pub fn line(problem: &Problem, symbol: Symbol) -> LineLabel {
 /// What is to be worked out.
 pub(super) const fn task(problem: &Problem) -> &'static str {
     match problem.form {
-        Form::AddedAcid | Form::AddedAlkali if problem.variant.small => {
+        Form::AddedAcid | Form::AddedAlkali if problem.variant.small_addition => {
             "Work out how much of each form there is before and after."
         }
         Form::AddedAcid | Form::AddedAlkali | Form::Exhausted => "Work out the pH now.",

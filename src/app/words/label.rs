@@ -1,5 +1,6 @@
 //! Labels and standing texts.
 
+use crate::app::state::BenchEvent;
 use crate::app::words::addition::{ion, reagent};
 use crate::chem::quantity::{Ph, SignedAmount};
 use crate::chem::titration::Reagent;
@@ -35,6 +36,15 @@ pub fn full_page(address: &str) -> String {
 
 /// What to do first.
 pub const TRY_IT: &str = "Add a little acid or alkali. Watch which reservoir takes it up, how far the pH moves, and how far it moves in water alone. Then keep going until a reservoir runs out.";
+
+/// Why nothing was added; nothing where something was.
+pub const fn not_added(event: BenchEvent) -> &'static str {
+    match event {
+        BenchEvent::Full => FLASK_FULL,
+        BenchEvent::Held => LOCK_FIRST,
+        BenchEvent::SetUp | BenchEvent::Added(_) | BenchEvent::Jumped => "",
+    }
+}
 
 /// The flask takes no more, or not as much as was asked for.
 pub const FLASK_FULL: &str = "That much more does not fit into the flask. Undo, or start again.";

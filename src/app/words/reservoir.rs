@@ -3,6 +3,7 @@
 use crate::app::picture::Picture;
 use crate::app::reading::Reading;
 use crate::app::words::addition::{Voice, ion};
+use crate::app::words::step::caption;
 use crate::chem::quantity::Amount;
 use crate::chem::titration::Reagent;
 use crate::lesson::notation::{PairNames, spoken};
@@ -39,11 +40,21 @@ pub fn count(particles: u32, writer: Writer) -> String {
 /// The counters of the exchange that never stops.
 ///
 /// Every H⁺ that one gives another takes, so one number says both.
-pub fn give_and_take(names: &PairNames, times: u32) -> String {
+fn give_and_take(names: &PairNames, times: u32) -> String {
     format!(
         "{} gave H⁺: {times} · {} took it: {times} (really\u{a0}millions\u{a0}a\u{a0}second)",
         names.acid_symbol, names.base_symbol
     )
+}
+
+/// What is going on: the step of the last addition that is shown, from 1; with 0 the exchange
+/// that never stops, in which one particle gave another its H⁺ so many `times`.
+pub fn going_on(reading: &Reading, step: u32, times: u32) -> String {
+    let names = &reading.setup.names;
+    match reading.change() {
+        Some(change) if step > 0 => caption(step, &change, names),
+        _ => give_and_take(names, times),
+    }
 }
 
 /// What one particle is, how few free ions there are, and what is not drawn.

@@ -202,8 +202,8 @@ pub const FRAME: &str = "Frame for a course page";
 pub const COPY: &str = "Copy";
 
 /// Said once it is there, or where it cannot be put there.
-pub const fn copied(is: bool) -> &'static str {
-    if is {
+pub const fn copied(done: bool) -> &'static str {
+    if done {
         "Copied."
     } else {
         "This browser does not let the page copy. The text is selected: copy it from the menu."

@@ -1,7 +1,6 @@
 //! The calculation held against the full balance, in words.
 
 use crate::app::words::reason::filled;
-use crate::chem::buffer::Deviation;
 use crate::chem::quantity::Ph;
 use crate::lesson::sig_fig::PhDecimals;
 use crate::lesson::sums::solution::Because;
@@ -18,8 +17,7 @@ pub(super) fn against(pen: &Pen<'_>, short: Option<Ph>, full: Ph, because: Becau
             &[&printed],
         );
     };
-    let deviation = Deviation { short, full };
-    let apart = deviation.difference().abs();
+    let apart = (short.value() - full.value()).abs();
     let (last_digit, agree_to) = match writer.ph_decimals {
         PhDecimals::Two => (0.01, "two"),
         PhDecimals::Three => (0.001, "three"),

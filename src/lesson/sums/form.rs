@@ -84,7 +84,7 @@ pub struct Variant {
     pub from_kb: bool,
     /// Whether what is added is small beside the reservoirs: then wrong ways to the pH lie too
     /// close to the right one, and the question ends with the table of amounts.
-    pub small: bool,
+    pub small_addition: bool,
     /// How its pH is worked out, where there is a choice.
     pub by: PhBy,
 }
@@ -96,7 +96,7 @@ impl Variant {
             reagent,
             ions: 1,
             from_kb: false,
-            small: false,
+            small_addition: false,
             by: PhBy::Hydrogen,
         }
     }
@@ -201,7 +201,7 @@ impl Problem {
             Form::BaseWithAcid => vec![BaseStart, Strong, Base, Acid, Hydrogen, Ph],
             Form::AddedAcid | Form::AddedAlkali => {
                 let amounts = [AcidStart, BaseStart, Strong, Acid, Base];
-                let ph: &[Symbol] = if self.variant.small {
+                let ph: &[Symbol] = if self.variant.small_addition {
                     &[]
                 } else {
                     &[Hydrogen, Ph]
@@ -246,7 +246,7 @@ impl Problem {
     pub const fn is_step(&self, symbol: Symbol) -> bool {
         match self.form {
             Form::HalfNeutralized | Form::Dilution => false,
-            Form::AddedAcid | Form::AddedAlkali if self.variant.small => {
+            Form::AddedAcid | Form::AddedAlkali if self.variant.small_addition => {
                 matches!(symbol, Symbol::Strong)
             }
             _ => true,

@@ -178,7 +178,8 @@ impl Draw {
             reagent,
             ions: if added && self.below(4) == 0 { 2 } else { 1 },
             from_kb: form == Form::BaseWithAcid && self.below(2) == 0,
-            small: matches!(form, Form::AddedAcid | Form::AddedAlkali) && self.below(2) == 0,
+            small_addition: matches!(form, Form::AddedAcid | Form::AddedAlkali)
+                && self.below(2) == 0,
             by: PhBy::Hydrogen,
         }
     }

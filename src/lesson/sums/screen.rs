@@ -69,7 +69,7 @@ fn are_apart(problem: &Problem) -> bool {
         _ => FROM_EACH_OTHER / 2.0,
     };
     // A question that ends with the table of amounts ends with one of its lines.
-    let (from_right, apart) = if problem.variant.small {
+    let (from_right, apart) = if problem.variant.small_addition {
         (least, least)
     } else {
         (FROM_RIGHT, FROM_EACH_OTHER)
@@ -94,7 +94,7 @@ fn are_apart(problem: &Problem) -> bool {
                     && !(are_one(*slip, way.slip) && near(*other, theirs, SAME))
             };
             // In a table of amounts a slip in one row need not show in the last.
-            let shows = !(problem.variant.small && near(ours, theirs, SAME));
+            let shows = !(problem.variant.small_addition && near(ours, theirs, SAME));
             if shows && (near(ours, theirs, from_right) || at_answer.iter().any(clash)) {
                 return false;
             }
@@ -209,7 +209,7 @@ fn is_plausible(problem: &Problem) -> bool {
             } else {
                 AcidStart
             };
-            let size = if problem.variant.small {
+            let size = if problem.variant.small_addition {
                 0.02..=0.1
             } else {
                 0.3..=0.7

@@ -7,16 +7,14 @@ import { seen } from "../camera.mjs";
 import { flask, system } from "../chemistry.mjs";
 import { equal, none, ok, until } from "../expect.mjs";
 import { misfits } from "../geometry.mjs";
-import { twoConcentrations } from "../lesson.mjs";
+import { BUFFER, hydrogen, twoConcentrations, twoDecimals } from "../lesson.mjs";
 import { readBench } from "../reading.mjs";
 import { serve } from "../server.mjs";
+import { equation, formulas } from "./formulas.mjs";
 import { Learner } from "./learner.mjs";
 import { TAB } from "./engine.mjs";
 
 const AT_START = { ...system("propanoic"), acid: 10, base: 10, volume: 200 };
-const BUFFER = "A buffer: a weak acid and its salt";
-const hydrogen = ({ ka, acid, base }) => (ka * acid) / base;
-const two = (value) => value.toFixed(2).replace("-", "−");
 
 /** The facts that the static page states; the application states the same in their place. */
 const STATED = ["ph", "start", "pka", "water", "acidAmount", "baseAmount", "equation", "headings"];
@@ -43,55 +41,6 @@ async function exhausted(learner) {
   equal(spent.base.count, 0, "particles of the base form left");
   ok(spent.ph < 2.5 && before.ph > 4, `past its end the pH runs away: from ${before.ph} to ${spent.ph}`);
   return spent;
-}
-
-/** Runs in the page: what of its formulas is not set as mathematics is. */
-function formulas() {
-  const problems = [];
-  const all = [...document.querySelectorAll("#panel math")].filter((math) => math.checkVisibility());
-  // The boxes of lines of text, which are as high as the letters need, whatever an engine makes of MathML.
-  const texts = (node) => [...node.querySelectorAll("span")].map((span) => span.getBoundingClientRect());
-  const touch = (over, under, what) => {
-    const [bottom, top] = [Math.max(...texts(over).map((t) => t.bottom)), Math.min(...texts(under).map((t) => t.top))];
-    const free = 0.25 * parseFloat(getComputedStyle(under).fontSize);
-    if (bottom - top > free) problems.push(`${what} run into each other by ${bottom - top} px: ${over.textContent} and ${under.textContent}`);
-  };
-  for (const math of all) {
-    const next = math.nextElementSibling;
-    if (next?.localName === "math") touch(math, next, "lines");
-    if (math.parentElement.scrollHeight > math.parentElement.clientHeight + 1) problems.push(`${math.textContent} is cut`);
-  }
-  const fractions = all.flatMap((math) => [...math.querySelectorAll("mfrac")]);
-  for (const fraction of fractions) {
-    const [over, under] = fraction.children;
-    touch(over, under, "numerator and denominator");
-    const middle = (part) => {
-      const boxes = texts(part);
-      return (Math.min(...boxes.map((b) => b.left)) + Math.max(...boxes.map((b) => b.right))) / 2;
-    };
-    if (Math.abs(middle(over) - middle(under)) > 3) problems.push(`${fraction.textContent}: one part is not over the other`);
-  }
-  // In this notation scripts are text: raised ones stand above the line, lowered ones below it.
-  for (const script of all.flatMap((math) => [...math.querySelectorAll("sup, sub")])) {
-    const centre = (node) => (node.top + node.bottom) / 2;
-    const up = centre(script.parentElement.getBoundingClientRect()) - centre(script.getBoundingClientRect());
-    if (script.localName === "sup" ? up < 1 : up > -1) problems.push(`${script.parentElement.textContent}: ${script.localName} is ${up} px above the line`);
-  }
-  return { count: all.length, fractions: fractions.length, problems };
-}
-
-/** Runs in the page: what is amiss with the equation in Why, which fits on one line. */
-function equation() {
-  const block = document.querySelector(".why .block");
-  const boxes = [...block.querySelectorAll("span, mo")].map((node) => node.getBoundingClientRect());
-  const [top, bottom] = [Math.max(...boxes.map((b) => b.top)), Math.min(...boxes.map((b) => b.bottom))];
-  const [left, right] = [Math.min(...boxes.map((b) => b.left)), Math.max(...boxes.map((b) => b.right))];
-  const whole = block.getBoundingClientRect();
-  const problems = [];
-  if (top > bottom) problems.push("the equation in Why is on several lines");
-  if (Math.abs(left + right - whole.left - whole.right) > 16) problems.push(`the equation in Why is not in the middle: from ${left} to ${right} in ${whole.left} to ${whole.right}`);
-  if (block.scrollHeight > block.clientHeight + 1) problems.push(`the equation in Why needs ${block.scrollHeight} px, has ${block.clientHeight}`);
-  return problems;
 }
 
 /** Opens the working step by step; fails if one is not set as it should be, or none is there. */
@@ -178,7 +127,7 @@ export default {
     const before = await learner.read();
     await learner.add("acid", "0.5");
     const after = await learner.read();
-    ok((await met()).startsWith(`You locked: down, by 0.1 to 1. The pH changed by ${two(after.ph - before.ph)};`), await met());
+    ok((await met()).startsWith(`You locked: down, by 0.1 to 1. The pH changed by ${twoDecimals(after.ph - before.ph)};`), await met());
     await shot("guide");
     await learner.press("Close the guide");
 
@@ -225,19 +174,19 @@ export default {
     await learner.panel("Practice");
 
     const right = await sorted(learner, 1);
-    await learner.answer(1, two(-Math.log10(hydrogen(right))));
+    await learner.answer(1, twoDecimals(-Math.log10(hydrogen(right))));
     ok(/^Right\. First try: (\d) of \1 marks\.$/.test(await learner.status()), `a right answer: ${await learner.status()}`);
     await shot("practice-right");
     await learner.press("Next question");
 
     const slip = await sorted(learner, 2);
-    const upside = two(-Math.log10((slip.ka * slip.base) / slip.acid));
+    const upside = twoDecimals(-Math.log10((slip.ka * slip.base) / slip.acid));
     await learner.answer(1, upside);
     const said = await learner.says(1);
     ok(said.startsWith(`${upside} is what you get if `) && /the ratio of the two forms is upside down/.test(said), said);
     equal(await engine.evaluate(() => document.querySelector("#line-1").value), upside, "what was typed");
     await shot("practice-slip");
-    await learner.answer(1, two(-Math.log10(hydrogen(slip))));
+    await learner.answer(1, twoDecimals(-Math.log10(hydrogen(slip))));
     ok((await learner.status()).startsWith("Right in the end."), `after the retry: ${await learner.status()}`);
     await learner.press("Next question");
 
@@ -246,7 +195,7 @@ export default {
       await learner.answer(1, text);
       ok(/This cost nothing/.test(await learner.says(1)), `${text}: ${await learner.says(1)}`);
     }
-    await learner.answer(1, two(-Math.log10(hydrogen(junk))).replace(".", ","));
+    await learner.answer(1, twoDecimals(-Math.log10(hydrogen(junk))).replace(".", ","));
     ok(/^Right\. First try: (\d) of \1 marks\.$/.test(await learner.status()), `after junk, with a comma: ${await learner.status()}`);
     await learner.text("#panel .whole");
     ok((await learner.text("#panel .whole")).startsWith("All 3 questions are done:"), await learner.text("#panel .whole"));

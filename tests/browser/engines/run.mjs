@@ -5,6 +5,7 @@ import { existsSync } from "node:fs";
 import { resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { none } from "../expect.mjs";
+import { report } from "../report.mjs";
 import { closeAll, serve } from "../server.mjs";
 import { Chromium } from "./chromium.mjs";
 import { Firefox } from "./firefox.mjs";
@@ -31,7 +32,7 @@ if (unknown.length > 0) {
 
 // What breaks a rule of the page's policy before anybody in the page listens, the browser reports.
 const broken = [];
-const site = await serve({ folder, reports: true, posted: (report) => broken.push(`broken rule: ${report}`) });
+const site = await serve({ folder, reports: true, posted: (rule) => broken.push(`broken rule: ${rule}`) });
 // A proxy that answers nothing: whatever is asked for beyond this machine fails.
 const nowhere = { host: "127.0.0.1", port: 9 };
 const failures = [];
@@ -62,7 +63,7 @@ const title = ({ width, height }, check) => `${width} × ${height}: ${check}`;
 /** Reports that arrived since the check `label` was over: they are that one's, not the next one's. */
 function late(label) {
   const text = broken.splice(0).join("\n");
-  if (text) failures.push({ label: `${label}: reported once it was over`, text });
+  if (text) failures.push({ name: `${label}: reported once it was over`, text });
 }
 
 /** One check in a window of its own size, with nothing to complain about; whether to go on. */
@@ -79,9 +80,9 @@ async function run(engine, check, body) {
   } catch (error) {
     failure = error;
     const lines = await told(engine, error, picture(`failed-${check.replace(/\W+/g, "-").slice(0, 40)}`));
-    lines.push(...broken.splice(0).filter((report) => !error.message.includes(report)));
+    lines.push(...broken.splice(0).filter((rule) => !error.message.includes(rule)));
     if (process.env.EVENKEEL_TRACE) lines.push(error.stack);
-    failures.push({ label, text: lines.join("\n") });
+    failures.push({ name: label, text: lines.join("\n") });
   }
   console.log(`${failure ? "✗" : "✓"} ${label} (${((Date.now() - start) / 1000).toFixed(1)} s)`);
   return !failure?.late;
@@ -104,7 +105,7 @@ for (const options of WINDOWS) {
     // Reports that are still on their way arrive while another page is asked for.
     if (goesOn) await inTime(engine.out().then(() => engine.goto(`${site.byNumber}/over`)));
   } catch (error) {
-    failures.push({ label: last, text: error.message });
+    failures.push({ name: last, text: error.message });
   } finally {
     await engine.stop();
   }
@@ -112,11 +113,4 @@ for (const options of WINDOWS) {
 }
 await closeAll();
 
-const MOST = 15;
-for (const { label, text } of failures) {
-  const lines = text.split("\n");
-  const more = lines.length > MOST ? [`… and ${lines.length - MOST} more like these`] : [];
-  console.error(["", `✗ ${label}`, ...[...lines.slice(0, MOST), ...more].map((line) => `  ${line}`)].join("\n"));
-}
-console.log(`\n${passed} passed, ${failures.length} failed`);
-process.exit(failures.length > 0 ? 1 : 0);
+process.exit(report(passed, failures));

@@ -12,9 +12,10 @@ use evenkeel::app::words::addition::Voice;
 use evenkeel::app::words::explanation::explanation;
 use evenkeel::chem::buffer::Reserves;
 use evenkeel::chem::titration::Reagent;
-use evenkeel::lesson::sig_fig::Writer;
 use evenkeel::scene::View;
 use evenkeel::scene::stage::Stage;
+
+use crate::writers::POINT;
 
 /// A state under way, with the particle world that follows it.
 pub struct Journey {
@@ -165,7 +166,7 @@ fn explained(reading: &Reading, place: &str) {
         ),
     };
     let free = free / change.amount.mol();
-    let voice = Voice::of(reading, Writer::default());
+    let voice = Voice::of(reading, POINT);
     let text = voice.what_met_what(&change);
     let place = format!("{place}: {text}");
     let particle = reading.scale.step;

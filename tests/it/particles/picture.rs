@@ -9,6 +9,7 @@ use evenkeel::scene::{Reagent, View};
 use proptest::prelude::*;
 
 use super::{Solution, TICK, UNIT, VIEWS, check_conserved, watch};
+use crate::draws::config;
 
 /// The place of each particle, as bits so that "the same" is exact.
 pub(super) fn places(scene: &Scene) -> BTreeMap<u32, (u64, u64)> {
@@ -46,8 +47,17 @@ fn check_no_overlap(world: &World, stage: Stage) {
     }
 }
 
+fn check_no_overlap_in_any_view(world: &mut World, stage: Stage) {
+    world.settle();
+    for view in VIEWS {
+        world.set_view(view);
+        world.settle();
+        check_no_overlap(world, stage);
+    }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(config(48))]
 
     #[test]
     fn nothing_overlaps_at_rest(
@@ -66,12 +76,7 @@ proptest! {
         check_no_overlap(&world, stage);
         let reagent = if alkali { Reagent::Alkali } else { Reagent::Acid };
         solution.add(&mut world, reagent, added);
-        world.settle();
-        for view in VIEWS {
-            world.set_view(view);
-            world.settle();
-            check_no_overlap(&world, stage);
-        }
+        check_no_overlap_in_any_view(&mut world, stage);
     }
 }
 
@@ -82,12 +87,7 @@ fn the_largest_crowds_do_not_overlap_on_the_smallest_and_largest_stage() {
         let mut solution = Solution::pair(4.87, 500, 500);
         let mut world = World::new(1, stage, UNIT, &solution.amounts());
         solution.add(&mut world, Reagent::Acid, 1_500);
-        world.settle();
-        for view in VIEWS {
-            world.set_view(view);
-            world.settle();
-            check_no_overlap(&world, stage);
-        }
+        check_no_overlap_in_any_view(&mut world, stage);
     }
 }
 

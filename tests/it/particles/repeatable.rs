@@ -5,6 +5,7 @@ use evenkeel::scene::{Reagent, View};
 use proptest::prelude::*;
 
 use super::{STAGE, Solution, TICK, UNIT, check_at_rest, check_conserved, digest, watch};
+use crate::draws::config;
 
 /// Digest of the last scene of [`story`] with seed 42.
 const GOLDEN: u64 = 10_284_200_176_816_495_975;
@@ -129,7 +130,7 @@ fn act() -> impl Strategy<Value = Act> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(200))]
+    #![proptest_config(config(200))]
 
     #[test]
     fn whatever_is_done_in_whatever_order_nothing_is_lost(

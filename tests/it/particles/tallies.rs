@@ -4,6 +4,7 @@ use evenkeel::scene::tally::{Amounts, Tally};
 use proptest::prelude::*;
 
 use super::{Solution, UNIT};
+use crate::draws::config;
 
 /// How well counts keep the rules; the more the better.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -91,7 +92,7 @@ fn check(amounts: &Amounts, n: u32, ledger: i64) -> Result<Kept, TestCaseError> 
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2_000))]
+    #![proptest_config(config(2_000))]
 
     #[test]
     fn a_tidy_pair_keeps_every_rule_wherever_it_is_pushed(
