@@ -9,7 +9,7 @@ need git "install git"
 copy=$PWD/target/reproduce/another/place/evenkeel
 rm -rf target/reproduce
 mkdir -p "$copy"
-trap 'rm -rf "$OLDPWD/target/reproduce"' EXIT
+trap 'rm -rf target/reproduce' EXIT
 # What git would take, as it stands here.
 git ls-files -z --cached --others --exclude-standard | while IFS= read -r -d '' name; do
     [ ! -e "$name" ] || printf '%s\0' "$name"
@@ -23,6 +23,6 @@ env -u CARGO_TARGET_DIR "$copy/.dev/build.sh"
 differ=()
 while read -r name; do
     cmp -s "dist/$name" "$copy/dist/$name" || differ+=("$name")
-done < <(cd "$copy/dist" && { find . -type f; cd "$OLDPWD/dist" && find . -type f; } | sort -u)
+done < <({ (cd "$copy/dist" && find . -type f) && (cd dist && find . -type f); } | sort -u)
 [ ${#differ[@]} = 0 ] || stop "not the same in both builds: ${differ[*]#./}"
 say "$(find dist -type f | wc -l) files, the same bytes in both builds"

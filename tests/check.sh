@@ -47,6 +47,8 @@ step "clippy, wasm" cargo clippy --locked --features later --target wasm32-unkno
 step "documentation" env RUSTDOCFLAGS="-D warnings" cargo doc --locked --no-deps
 step "release build" .dev/build.sh
 step "size budget" node .dev/size.mjs dist
+step "dependencies: licences, sources, advisories" .dev/deny.sh
+step "a second build: the same bytes" .dev/reproduce.sh
 step "the core for a browser's comparison" cargo build --locked --quiet --release \
     --no-default-features --features digest --target wasm32-unknown-unknown --bin digest
 step "course packages for a browser to open" cargo build --locked --quiet --no-default-features --example package

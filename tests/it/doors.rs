@@ -227,6 +227,9 @@ fn new_places_are_seen() {
         ["f(|r| g(\")\", r))"]
     );
     assert_eq!(places("a.set_inner_html(markup);"), ["markup"]);
-    assert_eq!(places("p().inner_html(move || a.get())"), ["move || a.get()"]);
+    assert_eq!(
+        places("p().inner_html(move || a.get())"),
+        ["move || a.get()"]
+    );
     assert!(places("<p title=inner_htmls></p>").is_empty());
 }

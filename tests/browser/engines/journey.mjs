@@ -10,6 +10,7 @@ import { misfits } from "../geometry.mjs";
 import { twoConcentrations } from "../lesson.mjs";
 import { readBench } from "../reading.mjs";
 import { serve } from "../server.mjs";
+import fault from "./fault.mjs";
 import { Learner } from "./learner.mjs";
 import { TAB } from "./engine.mjs";
 
@@ -305,4 +306,6 @@ export default {
     await shot("frame");
     await outside.close();
   },
+
+  ...fault,
 };
