@@ -6,11 +6,11 @@
 (function () {
   "use strict";
   var elements =
-    "a|b|bdi|canvas|caption|circle|details|div|dt|em|figcaption|figure|g|h1|h2|h4|header|i|li|math|mfrac|mo|mrow|mtext|ol|p|path|" +
-    "polyline|rect|section|span|strong|sub|summary|sup|svg|table|tbody|td|text|th|thead|tr|ul";
+    "a|b|bdi|canvas|caption|circle|details|div|dt|em|figcaption|figure|g|h1|h2|h4|header|i|li|line|math|mfrac|mo|mrow|msqrt|mtext|ol|p|path|" +
+    "polygon|polyline|rect|section|span|strong|sub|summary|sup|svg|table|tbody|td|text|th|thead|tr|ul";
   var attributes =
     "aria-hidden|aria-label|class|cx|cy|d|data-sign|display|fill|height|id|name|opacity|points|r|rel|role|rowspan|scope|stretchy|stroke|" +
-    "stroke-width|tabindex|target|text-anchor|transform|viewBox|width|x|y";
+    "stroke-width|tabindex|target|text-anchor|transform|viewBox|width|x|x1|x2|y|y1|y2";
   // What a link may lead to is no script.
   var link = 'href="(?:(?:about|blob|file|https?):[^"]*|[^":&]*)"';
   var piece = new RegExp("</?(?:" + elements + ")(?: (?:" + link + "|(?:" + attributes + ")=(?:\"[^\"]*\"|'[^']*')|open))*/?>", "g");

@@ -121,8 +121,9 @@ fn files() -> Vec<(String, String)> {
     paths.into_iter().map(read).collect()
 }
 
-/// What stands between a place's name and where its value ends, brackets and texts seen through.
-fn value(code: &str) -> &str {
+/// The value that `code` begins with, up to the end of the `call` or of the attribute that it is
+/// given to; brackets and texts are seen through.
+fn value(code: &str, call: bool) -> &str {
     let (mut depth, mut quoted) = (0, false);
     let end = code.find(|c: char| {
         match c {
@@ -132,7 +133,7 @@ fn value(code: &str) -> &str {
             ')' | '}' | ']' => depth -= 1,
             _ => {}
         }
-        depth < 0 || (depth == 0 && !quoted && (c.is_whitespace() || c == '>' || c == '/'))
+        depth < 0 || (!call && depth == 0 && !quoted && (c.is_whitespace() || c == '>' || c == '/'))
     });
     &code[..end.unwrap_or(code.len())]
 }
@@ -146,7 +147,10 @@ fn places(code: &str) -> Vec<String> {
             if name == "inner_html(" && code[..at].ends_with("set_") {
                 continue;
             }
-            found.push((at, value(&code[at + name.len()..]).to_owned()));
+            found.push((
+                at,
+                value(&code[at + name.len()..], name.ends_with('(')).to_owned(),
+            ));
         }
     }
     found.sort();
@@ -179,18 +183,21 @@ fn each_is_made_where_it_is_said_to_be() {
     let code = |name: &str| &files.iter().find(|(file, _)| file == name).unwrap().1;
     for (file, value, maker) in PLACES {
         let made = match maker {
-            // `let value = …;` of the component, up to its markup.
+            // `let value = …` of the component, up to its next line of the kind or its markup; a
+            // function of the same file may stand between.
             OnTheSpot => {
                 let own = format!("let {value} =");
-                let lines = code(file)
-                    .split(&own)
-                    .skip(1)
-                    .map(|after| after.split(";\n").next().unwrap_or(""));
-                let by_hand = |text: &str| text.contains("html(") || text.contains("mathml(");
-                // A function of the same file may stand between.
+                let by_hand = |text: &str| {
+                    ["html(", "mathml(", "problem(s, field)"]
+                        .iter()
+                        .any(|by| text.contains(by))
+                };
+                let end = |text: &'_ str| text.find("\n    let ").or(text.find("\n    view!"));
                 by_hand(value)
-                    || lines.clone().any(by_hand)
-                    || lines.clone().any(|text| text.contains("problem(s, field)"))
+                    || code(file)
+                        .split(&own)
+                        .skip(1)
+                        .any(|after| by_hand(&after[..end(after).unwrap_or(0)]))
             }
             In(writer) => {
                 let code = code(writer);
