@@ -37,7 +37,7 @@ for tool in "$@"; do
     wasm-bindgen) install wasm-bindgen wasm-bindgen-cli "$bindgen" "1 minute" --bin wasm-bindgen ;;
     wasm-split) install wasm-split-cli wasm_split_cli_support "$split" "half a minute" --locked --features build-binary ;;
     trunk) install trunk trunk "$trunk" "2 minutes" --locked ;;
-    deny) install cargo-deny cargo-deny "$deny" "2 minutes" --locked ;;
+    deny) install cargo-deny cargo-deny "$deny" "1 minute" --locked ;;
     *) stop "no such tool: $tool" ;;
     esac
 done

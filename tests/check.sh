@@ -24,6 +24,7 @@ same_policy() {
 
 need_node
 need python3 "install Python 3.9 or newer"
+need git "install git"
 .dev/rust.sh
 
 step "one security policy" same_policy
