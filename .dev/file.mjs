@@ -9,7 +9,7 @@ import lzma from "lzma";
 import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { compact, page, styleOf } from "./page.mjs";
+import { classicOf, compact, page, styleOf } from "./page.mjs";
 
 /** The digits of the text, from 0 to 90: src/web/boot-file.js tells why these. */
 const DIGITS = Array.from({ length: 94 }, (_, i) => String.fromCharCode(33 + i)).filter((c) => !"<&\\".includes(c));
@@ -56,13 +56,21 @@ const hash = (text) => `'sha256-${createHash("sha256").update(text).digest("base
  */
 const policy = (scripts, styles) =>
   `default-src 'none'; script-src ${scripts.map(hash).join(" ")} 'wasm-unsafe-eval'; style-src ${styles.map(hash).join(" ")}; ` +
-  "img-src data: blob:; connect-src 'none'; base-uri 'none'; form-action 'none'";
+  "img-src data: blob:; connect-src 'none'; base-uri 'none'; form-action 'none'; " +
+  "require-trusted-types-for 'script'; trusted-types default program";
 
 /** What the page says where it cannot start; no other file can be what is missing. */
 const CANNOT_START = [
   /needs WebAssembly,[^.]*did not arrive\.\s+Try again[^.]*browser\./,
   "needs WebAssembly, which this browser does not have or has switched off, or this file is damaged. " +
     "Open it in a current browser, or get the file again.",
+];
+
+/** What it says when its program has failed: its lesson is in itself, or in a course. */
+const STOPPED = [
+  /A lesson that you opened by\s+a link[^.]*still there\./,
+  "Your lesson is still here. If you opened it in a course, what your course has of your results is kept: " +
+    "close this page and open it from the course again.",
 ];
 
 /** The wasm-bindgen module and the course adapter as one plain script. */
@@ -97,6 +105,10 @@ function make(folder, target) {
     placed: (path) => `data:image/svg+xml;base64,${readFileSync(path, "base64")}`,
     // What a teacher prints is not in it.
     paper: () => "",
+    classic: (paths) => {
+      scripts.push(classicOf(paths, esbuild));
+      return "";
+    },
     script: (_, path) => {
       scripts.push(readFileSync(path.replace("boot.js", "boot-file.js"), "utf8"));
       return "";
@@ -107,7 +119,7 @@ function make(folder, target) {
   const stream = Buffer.concat(parts);
   const packed = Uint8Array.from(lzma.compress([...stream], HARDEST));
   html = put(html, /(?<=Content-Security-Policy" content=")[^"]*/, policy([...scripts, glue], [style]));
-  html = compact(put(html, ...CANNOT_START));
+  html = compact(put(put(html, ...CANNOT_START), ...STOPPED));
   if (!html.includes(`<style>${style}</style>`)) throw new Error("the style is not what its digest was made of");
   const sizes = `data-bytes="${packed.length}" data-parts="${parts.map((part) => part.length).join(" ")}" data-checksum="${checksum(stream)}"`;
   // Scripts stay as written, below what they speak of; above the stream, so that a file that was cut

@@ -18,11 +18,13 @@ const LETTERS = ["src/web/privacy.html", "src/web/teachers.html"];
 
 /**
  * index.html with `program` for its line about Rust and with what `styles` makes of its style
- * sheets, `paper` of the one for printers; every other file is where `placed` says.
+ * sheets, `paper` of the one for printers, `classic` of its classic scripts, which stand together;
+ * every other file is where `placed` says.
  */
-export function page({ program, styles, placed, script = null, paper = null }) {
+export function page({ program, styles, placed, script = null, classic = null, paper = null }) {
   paper ??= (path) => `<link rel="stylesheet" media="print" disabled href="${placed(path)}" />`;
   script ??= (attributes, path) => `<script ${attributes}src="${placed(path)}"></script>`;
+  classic ??= (paths) => paths.map((path) => script("defer ", path)).join("");
   const html = readFileSync("index.html", "utf8")
     .replace(/<link data-trunk rel="rust"[^>]*>/, program)
     .replace(/(\s*<link data-trunk rel="css" href="[^"]*" \/>)+/, (links) =>
@@ -30,6 +32,8 @@ export function page({ program, styles, placed, script = null, paper = null }) {
     .replace(/<link data-trunk rel="css" href="([^"]*)" media="print" disabled \/>/, (_, path) => paper(path))
     .replace(/\s*<link data-trunk rel="copy-[^>]*>/g, "")
     .replace(/<link data-trunk ([^>]*href=)"([^"]*)"/g, (_, rest, path) => `<link ${rest}"${placed(path)}"`)
+    .replace(/(\s*<script data-trunk defer src="[^"]*"><\/script>)+/, (scripts) =>
+      classic([...scripts.matchAll(/src="([^"]*)"/g)].map((found) => found[1])))
     .replace(/<script data-trunk ([^>]*)src="([^"]*)"><\/script>/g, (_, attributes, path) => script(attributes, path));
   if (html.includes("data-trunk")) throw new Error("index.html has a line for Trunk that page.mjs does not know");
   return html;
@@ -47,6 +51,12 @@ export const compact = (html) => html.replace(/<!--.*?-->/gs, "").replace(/\s*\n
 export function styleOf(paths, { transformSync }) {
   const all = paths.map((path) => readFileSync(path, "utf8")).join("");
   return transformSync(all, { loader: "css", minify: true }).code;
+}
+
+/** Classic scripts in one text, minified without newer syntax than they have: old browsers read them. */
+export function classicOf(paths, { transformSync }) {
+  const all = paths.map((path) => readFileSync(path, "utf8")).join("");
+  return transformSync(all, { minify: true, target: "es5" }).code.trim();
 }
 
 /** Completes `folder`, which holds evenkeel.js and evenkeel_bg.wasm, to the page. */
@@ -78,14 +88,17 @@ function manifest({ placed }) {
 
 /**
  * What loads the parts waits for the chunk first. If neither arrives, nobody would listen to the
- * part's own failure, and the browser would report it beside ours.
+ * part's own failure, and the browser would report it beside ours. And wasm-split writes a list of
+ * names in an order that differs from run to run: two builds are to be the same.
  */
 const heard = {
   name: "heard",
   setup: (build) =>
     build.onLoad({ filter: /__wasm_split\.js$/ }, ({ path }) => {
       const source = readFileSync(path, "utf8");
-      const contents = source.replace(/const src = fetch\(.*\);/g, "$&\n    src.catch(() => {});");
+      const contents = source
+        .replace(/const src = fetch\(.*\);/g, "$&\n    src.catch(() => {});")
+        .replace(/\{ (\w+, )+ \}/g, (names) => `{ ${names.match(/\w+/g).sort().join(", ")} }`);
       if (contents === source) throw new Error("the loader of the parts is not written as page.mjs knows it");
       return { contents, loader: "js" };
     }),
@@ -129,10 +142,14 @@ async function host(folder, dist) {
     shared = style("style.css", paths);
     return `<link rel="stylesheet" href="${shared}" />`;
   };
-  // Scripts stay as written: cannot-start.js is in the syntax of the browsers that it speaks to.
-  const placed = (path) => (extname(path) === ".css" ? style(basename(path), [path]) : named(path, readFileSync(path)));
+  const classic = (paths) => `<script defer src="${named("aid.js", classicOf(paths, esbuild))}"></script>`;
+  const placed = (path) => {
+    if (extname(path) === ".css") return style(basename(path), [path]);
+    const content = readFileSync(path);
+    return named(path, extname(path) === ".js" ? esbuild.transformSync(content, { minify: true, target: "es2022" }).code : content);
+  };
   const write = (name, html) => writeFileSync(join(dist, name), compact(html));
-  const html = page({ program: fetched(glue, wasm), styles, placed })
+  const html = page({ program: fetched(glue, wasm), styles, placed, classic })
     .replace("<html ", `<html data-worker="${WORKER}" `)
     .replace("</title>", '$&<link rel="manifest" href="manifest.json" />');
   write("index.html", html);

@@ -1,11 +1,12 @@
 #!/usr/bin/env bash
-# tools.sh TOOL…: installs wasm-bindgen, wasm-split or trunk inside the project, in the versions
-# that are pinned.
+# tools.sh TOOL…: installs wasm-bindgen, wasm-split, trunk or deny inside the project, in the
+# versions that are pinned.
 . "$(dirname "$0")/base.sh"
 pin() { sed -n "s/^$1 = \"[=a-z_]*\(.*\)\"/\1/p" Trunk.toml; }
 trunk=$(pin trunk-version)
 bindgen=$(pin wasm_bindgen)
 split=0.2.3 # Reads what the wasm_split_helpers of Cargo.lock writes.
+deny=0.20.2
 
 # A wasm-bindgen tool of another version than the library's writes glue that does not fit.
 locked=$(sed -n '/^name = "wasm-bindgen"$/{n;s/version = "\(.*\)"/\1/p}' Cargo.lock)
@@ -36,6 +37,7 @@ for tool in "$@"; do
     wasm-bindgen) install wasm-bindgen wasm-bindgen-cli "$bindgen" "1 minute" --bin wasm-bindgen ;;
     wasm-split) install wasm-split-cli wasm_split_cli_support "$split" "half a minute" --locked --features build-binary ;;
     trunk) install trunk trunk "$trunk" "2 minutes" --locked ;;
+    deny) install cargo-deny cargo-deny "$deny" "1 minute" --locked ;;
     *) stop "no such tool: $tool" ;;
     esac
 done

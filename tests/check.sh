@@ -24,6 +24,7 @@ same_policy() {
 
 need_node
 need python3 "install Python 3.9 or newer"
+need git "install git"
 .dev/rust.sh
 
 step "one security policy" same_policy
@@ -47,6 +48,8 @@ step "clippy, wasm" cargo clippy --locked --features later --target wasm32-unkno
 step "documentation" env RUSTDOCFLAGS="-D warnings" cargo doc --locked --no-deps
 step "release build" .dev/build.sh
 step "size budget" node .dev/size.mjs dist
+step "dependencies: licences, sources, advisories" .dev/deny.sh
+step "a second build: the same bytes" .dev/reproduce.sh
 step "the core for a browser's comparison" cargo build --locked --quiet --release \
     --no-default-features --features digest --target wasm32-unknown-unknown --bin digest
 step "course packages for a browser to open" cargo build --locked --quiet --no-default-features --example package

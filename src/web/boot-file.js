@@ -166,8 +166,11 @@
     const inside = decompress(unpack(packed.textContent, Number(packed.dataset.bytes)), sizes[0] + sizes[1]);
     if (checksum(inside) !== Number(packed.dataset.checksum)) throw new Error("This file is damaged.");
     const [program, glue] = [inside.subarray(0, sizes[0]), inside.subarray(sizes[0])];
+    // The page's policy knows the digest of this one script, and runs no other.
+    const same = { createScript: (text) => text };
+    const rules = window.trustedTypes?.createPolicy("program", same) ?? same;
     const script = document.createElement("script");
-    script.textContent = new TextDecoder().decode(glue); // The page's policy knows its digest.
+    script.textContent = rules.createScript(new TextDecoder().decode(glue));
     document.head.appendChild(script);
     await window.startEvenkeel({ module_or_path: program });
   };
@@ -180,7 +183,7 @@
       },
       (error) => {
         console.error(error);
-        window.cannotStart();
+        if (!window.programFailed(error)) window.cannotStart();
       },
     );
   });

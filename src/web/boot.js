@@ -28,6 +28,6 @@ start().then(
   },
   (error) => {
     console.error(error);
-    window.cannotStart();
+    if (!window.programFailed(error)) window.cannotStart();
   },
 );

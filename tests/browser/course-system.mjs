@@ -84,7 +84,7 @@ ${body}`;
 }
 
 /** A course system that serves the packages and keeps what it is told. */
-export async function course(given, edition, { kept = null, body = frame(`/${edition}/index.html`), before = [] } = {}) {
+export async function course(given, edition, { kept = null, body = frame(`/${edition}/index.html`), before = [], expected = [] } = {}) {
   unpacked(given.folder);
   const names = EDITIONS[edition];
   const told = [];
@@ -99,7 +99,7 @@ export async function course(given, edition, { kept = null, body = frame(`/${edi
     "/3": frame(`/${edition}/index.html`),
   };
   const host = await serve({ folder: FOLDER, pages, posted });
-  const page = await given.visit({ origins: [host.byNumber], before, expected: [/^a POST request: .*\/commit$/] });
+  const page = await given.visit({ origins: [host.byNumber], before, expected: [/^a POST request: .*\/commit$/, ...expected] });
   await page.goto(host.byNumber);
   // Its window goes first, because it says so to the system.
   const close = async () => {

@@ -9,7 +9,11 @@ import { report } from "./report.mjs";
 import { closeAll, serve } from "./server.mjs";
 import { launch, openWindow } from "./visit.mjs";
 
-const SUBJECTS = ["first-paint", "first-page", "journey", "pairs", "typing", "working", "practice", "results", "teacher", "code", "paper", "guide", "keyboard", "layout", "notation", "access", "frame", "host", "commands", "sandbox", "motion", "offline", "installed", "privacy", "file", "course", "digest"];
+const SUBJECTS = [
+  "first-paint", "first-page", "journey", "pairs", "typing", "working", "practice", "results", "teacher",
+  "code", "paper", "guide", "keyboard", "layout", "notation", "access", "frame", "host", "commands",
+  "sandbox", "motion", "offline", "installed", "privacy", "file", "course", "fault", "doors", "digest",
+];
 
 // Screenshots and the page are found from the project's folder, wherever this was called.
 process.chdir(fileURLToPath(new URL("../..", import.meta.url)));

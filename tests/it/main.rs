@@ -11,6 +11,7 @@ mod course;
 mod curves;
 mod digest;
 mod digest_cases;
+mod doors;
 mod draws;
 mod facts;
 mod follow_through;

@@ -10,6 +10,7 @@ import { misfits } from "../geometry.mjs";
 import { BUFFER, hydrogen, twoConcentrations, twoDecimals } from "../lesson.mjs";
 import { readBench } from "../reading.mjs";
 import { serve } from "../server.mjs";
+import fault from "./fault.mjs";
 import { equation, formulas } from "./formulas.mjs";
 import { Learner } from "./learner.mjs";
 import { TAB } from "./engine.mjs";
@@ -254,4 +255,6 @@ export default {
     await shot("frame");
     await outside.close();
   },
+
+  ...fault,
 };
