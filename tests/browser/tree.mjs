@@ -2,7 +2,7 @@
 // states are read there, everything is done by role and name, and each action is one message.
 
 import { Bench } from "./bench.mjs";
-import { equal, none, ok } from "./expect.mjs";
+import { equal, none, ok, until } from "./expect.mjs";
 import { anyBuffer, sameSeries } from "./lesson.mjs";
 import { Reader } from "./reader.mjs";
 
@@ -73,8 +73,8 @@ export default {
   "the guided start": async ({ open }) => {
     const r = await reader(open);
     await r.press("button", "Show me in six steps");
-    const opened = await r.focused();
-    equal([opened?.role, opened?.within().some(({ role, name }) => role === "region" && name === opened.name)], ["heading", true], "the focus: the title of the guide's own region");
+    // The title of the guide's own region.
+    await until(() => r.focused(), (at) => at?.role === "heading" && at.within().some(({ role, name }) => role === "region" && name === at.name), "the focus in the guide");
     const said = await oneMessage(r, "a change of view that the first step asks for", () => r.press("button", "As mixed"));
     equal(said, "Done.", "said of the first step");
     equal([await pressed(r, "As mixed"), await pressed(r, "Sorted")], ["true", "false"], "which view is chosen");
