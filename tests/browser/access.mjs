@@ -1,6 +1,7 @@
 // For those who do not see the page: the rules that a machine can check, and what is said aloud.
 
 import { audit, spaced } from "./audit.mjs";
+import { rendered, unlisted } from "./contrast.mjs";
 import { heard, listen } from "./ear.mjs";
 import { equal, none, ok } from "./expect.mjs";
 import { misfits } from "./geometry.mjs";
@@ -8,7 +9,7 @@ import { WALKS } from "./states.mjs";
 
 /**
  * Every state, in both themes, at a size of the window and of the text; and, if `space`, with the
- * spaces that a reader may set.
+ * spaces that a reader may set, and with every pair of colors among those that are computed.
  */
 function audited(name, options, space) {
   return Object.entries(WALKS).map(([walk, go]) => [
@@ -19,6 +20,7 @@ function audited(name, options, space) {
         const say = (found, how = "") => problems.push(...found.map((line) => `${moment}${how}: ${line}`));
         say(await audit(page));
         if (!space) return;
+        say(await unlisted(await page.evaluate(rendered), "light"));
         await page.evaluate(spaced, true);
         say(await page.evaluate(misfits, true), ", spaced");
         await page.evaluate(spaced, false);
