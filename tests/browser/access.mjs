@@ -19,6 +19,8 @@ function audited(name, options, space) {
       const look = async (page, moment) => {
         const say = (found, how = "") => problems.push(...found.map((line) => `${moment}${how}: ${line}`));
         say(await audit(page));
+        const size = await page.evaluate(() => parseFloat(getComputedStyle(document.documentElement).fontSize));
+        if (size < (options.text ?? 16)) say([`the text has the size ${size}, the reader asked for ${options.text}`]);
         if (!space) return;
         say(await unlisted(await page.evaluate(rendered), "light"));
         await page.evaluate(spaced, true);

@@ -78,8 +78,8 @@ export class Reader {
     });
   }
 
-  async type(name, text) {
-    const node = await this.one("textbox", name);
+  async type(name, text, within) {
+    const node = await this.one("textbox", name, within);
     await this.#call(node, function () {
       this.focus();
       this.select();
@@ -88,12 +88,13 @@ export class Reader {
     await this.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
   }
 
+  /** Chooses the first of a list that begins with `option`. */
   async choose(name, option) {
     const node = await this.one("combobox", name);
     const done = await this.#call(
       node,
       function (label) {
-        const found = [...this.options].find((o) => o.label === label);
+        const found = [...this.options].find((o) => o.label.startsWith(label));
         if (found) {
           this.value = found.value;
           this.dispatchEvent(new Event("change", { bubbles: true }));

@@ -122,6 +122,23 @@ export default {
     ok(spoken.length > 0 && spoken.every((text) => !/[₀-₉⁺⁻=×]/.test(text)), `formulas read ${spoken.slice(0, 3)}`);
   },
 
+  "setting up": async ({ open }) => {
+    const r = await reader(open);
+    await r.press("button", /^Set up: /);
+    equal((await r.focused()).name, "Conjugate pair", "the focus");
+    await r.press("button", "Set up", "Panels");
+    const solution = /^Propanoic acid/;
+    const name = /^Concentration/;
+    const wrong = await oneMessage(r, "a number that cannot be read", () => r.type(name, "lots", solution));
+    ok(/^The bench still shows the last values/.test(wrong) && /not a number/.test(wrong), wrong);
+    const field = await r.one("textbox", name, solution);
+    equal([field.invalid, /not a number/.test(field.about)], ["true", true], `the field is described as ${field.about}`);
+    await oneMessage(r, "a number that can be read", () => r.type(name, "0.2", solution));
+    equal((await r.one("textbox", name, solution)).invalid, "false", "the field put right");
+    ok(/pH/.test(await oneMessage(r, "another pair", () => r.choose("Conjugate pair", "ammonium"))), "said of another pair");
+    equal(await pressed(r, "Mix two solutions"), "true", "the way of making it");
+  },
+
   "three questions: right, put right, shown": async ({ open }) => {
     const r = await reader(open);
     await r.press("button", "Practice", "Panels");
