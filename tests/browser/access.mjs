@@ -8,11 +8,11 @@ import { misfits } from "./geometry.mjs";
 import { WALKS } from "./states.mjs";
 
 /**
- * Every state, in both themes, at a size of the window and of the text; and, if `space`, with the
+ * The states of `walks`, in both themes, at a size of the window and of the text; if `space`, with the
  * spaces that a reader may set, and with every pair of colors among those that are computed.
  */
-function audited(name, options, space) {
-  return Object.entries(WALKS).map(([walk, go]) => [
+function audited(name, walks, options, space) {
+  return walks.map((walk) => [
     `${name}: ${walk}`,
     async (given) => {
       const problems = [];
@@ -27,7 +27,7 @@ function audited(name, options, space) {
         say(await page.evaluate(misfits, true), ", spaced");
         await page.evaluate(spaced, false);
       };
-      await go(given, options, look);
+      await WALKS[walk](given, options, look);
       none(problems);
     },
   ]);
@@ -36,13 +36,14 @@ function audited(name, options, space) {
 export default {
   ...Object.fromEntries([
     // 320 pixels is also 1280 at 400 %.
-    ...audited("axe at 320 px", { width: 320, height: 640 }, true),
-    ...audited("axe at 360 px", { width: 360, height: 740 }),
-    ...audited("axe at 800 px", { width: 800, height: 600 }),
-    ...audited("axe at 1280 px", { width: 1280, height: 800 }, true),
-    ...audited("axe at 1920 px", { width: 1920, height: 1080 }),
-    ...audited("axe at 1280 px, text at 200 %", { width: 1280, height: 800, text: 32 }),
-    ...audited("axe at 360 px, text at 200 %", { width: 360, height: 740, text: 32 }),
+    ...audited("axe at 320 px", Object.keys(WALKS), { width: 320, height: 640 }, true),
+    ...audited("axe at 360 px", ["bench", "framed"], { width: 360, height: 740 }),
+    ...audited("axe at 800 px", ["bench", "lesson"], { width: 800, height: 600 }),
+    ...audited("axe at 1280 px", Object.keys(WALKS), { width: 1280, height: 800 }, true),
+    ...audited("axe at 1920 px", ["bench", "others"], { width: 1920, height: 1080 }),
+    // Without the frame of another origin: to its process the browser hands no size of text here.
+    ...audited("axe at 1280 px, text at 200 %", ["bench", "lesson", "others"], { width: 1280, height: 800, text: 32 }),
+    ...audited("axe at 360 px, text at 200 %", ["bench", "lesson", "others"], { width: 360, height: 740, text: 32 }),
   ]),
 
   "each addition is one message": async ({ open }) => {

@@ -1,9 +1,10 @@
 // The reader's own colors, as Windows' contrast themes set them: the browser takes grounds and colors
 // away, so everything must still be seen, and every state.
 
+import { PNG } from "pngjs";
 import { ratio } from "./contrast.mjs";
 import { equal, none, ok } from "./expect.mjs";
-import { Lesson, sameSeries } from "./lesson.mjs";
+import { Lesson, sameSeries, stages } from "./lesson.mjs";
 
 const SCREENS = [{ width: 1280, height: 800 }, { width: 360, height: 740, dark: true }];
 
@@ -53,6 +54,40 @@ function pixels(page, ground) {
     }
     return [...counts].map(([color, count]) => ({ color, share: count / (data.length / 4) })).sort((a, b) => b.share - a.share);
   }, ground);
+}
+
+/** Where words stand on the page. Runs in the page. */
+function words() {
+  const shows = (node) => node.checkVisibility({ visibilityProperty: true }) && !node.closest(".unseen, math");
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  const found = [];
+  while (walker.nextNode()) {
+    const node = walker.currentNode;
+    if (!node.data.trim() || !shows(node.parentElement)) continue;
+    const range = document.createRange();
+    range.selectNodeContents(node);
+    const { x, y, width, height } = range.getClientRects()[0] ?? {};
+    if (width >= 4 && height >= 8) found.push({ text: node.data.trim().slice(0, 30), x, y: y + scrollY, width, height });
+  }
+  return found;
+}
+
+/** Words of which nothing is to be seen on a screenshot: one color where they stand. */
+async function unseen(page) {
+  const [all, shot] = [await page.evaluate(words), PNG.sync.read(await page.screenshot({ fullPage: true }))];
+  return all.flatMap(({ text, x, y, width, height }) => {
+    const counts = new Map();
+    for (let row = Math.ceil(y); row < y + height - 1 && row < shot.height; row += 1) {
+      for (let column = Math.ceil(x); column < x + width - 1 && column < shot.width; column += 1) {
+        const at = 4 * (row * shot.width + column);
+        const color = `#${shot.data.toString("hex", at, at + 3)}`;
+        counts.set(color, (counts.get(color) ?? 0) + 1);
+      }
+    }
+    const [[ground, most], ...others] = [...counts].sort(([, a], [, b]) => b - a);
+    const ink = others.filter(([color]) => ratio(color, ground) >= 3).reduce((sum, [, count]) => sum + count, 0);
+    return ink < 0.01 * (ink + most) ? [`“${text}” is not to be seen`] : [];
+  });
 }
 
 export default {
@@ -136,8 +171,16 @@ export default {
       await lesson.check();
       ok((await style(page, '.practice [aria-invalid="true"]', edge)).borderTopStyle === "dashed", "a wrong line looks like another");
       ok(stands((await style(page, ".practice .key.main:visible", ["borderTopColor"])).borderTopColor), "the main key has no edge");
-      await page.screenshot({ path: `target/screens/forced-practice-${screen.width}.png`, fullPage: true });
     }
+  },
+
+  "every word": async ({ open }) => {
+    // On a phone all is on one page, and nothing scrolls within it.
+    const { bench, page } = await opened(open, { width: 360, height: 740, dark: true });
+    const problems = [];
+    await stages(bench, async (stage) => problems.push(...(await unseen(page)).map((line) => `${stage}: ${line}`)));
+    none(problems);
+    await page.screenshot({ path: "target/screens/forced-words.png", fullPage: true });
   },
 
   "chosen while the page is open": async ({ open }) => {
