@@ -28,7 +28,7 @@ pub fn App(
 ) -> impl IntoView {
     let store = Store::provide(State::opened(opened));
     host::meet(store);
-    let wide = media("(min-width: 700px)");
+    let wide = media("(min-width: 43.75em)");
     react(Box::new(move || {
         let detail = if wide.get() {
             Detail::Wide

@@ -22,7 +22,7 @@ const CURVE: u32 = Panel::Curve as u32;
 #[component]
 pub(super) fn Panels() -> impl IntoView {
     let store = Store::get();
-    let large = media("(min-width: 960px) and (min-height: 640px)");
+    let large = media("(min-width: 60em) and (min-height: 40em)");
     let guided = store.flag(|s| s.desk.guide.step.is_some());
     let room = memo_flag(Box::new(move || large.get() && !guided.get()));
     // Long panels get the curve's place.

@@ -106,11 +106,12 @@ pub(super) fn Questions() -> impl IntoView {
                 </span>
             </div>
         </form>
-        <p role="status" class="stands" inner_html=status></p>
-        <div hidden=move || !over.get()>
-            <p class="whole" role="status">{summary}</p>
-            <div class="working" inner_html=finished></div>
+        // One region: the last answer and how all went are one message.
+        <div class="over" role="status">
+            <p class="stands" inner_html=status></p>
+            <p class="whole">{summary}</p>
         </div>
+        <div class="working" inner_html=finished></div>
         <div class="over" hidden=not_at(Stage::Over)>
             <div class="back">
                 <button type="button" class="key main" hidden=over on:click=next>{words::NEXT}</button>

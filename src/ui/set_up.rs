@@ -15,9 +15,18 @@ pub(super) fn SetUp() -> impl IntoView {
     let store = Store::get();
     let parted = store.flag(|s| s.draft.method == Method::PartNeutralized);
     let own = store.flag(|s| s.draft.pair.is_own());
+    // For a screen reader with what is wrong: one message, and the fields stay silent.
     let stale = store.state_text(|s| {
-        let same = s.draft == s.bench.recipe;
-        if same { "" } else { words::NOT_ON_THE_BENCH }.to_owned()
+        if s.draft == s.bench.recipe {
+            return String::new();
+        }
+        let wrong = s.draft.read().err().unwrap_or_default();
+        let wrong = wrong
+            .into_iter()
+            .map(|(field, problem)| html(&words::problem(field, problem, s.writer())));
+        let wrong: Vec<_> = wrong.collect();
+        let [open, close] = [" <span class=\"unseen\">", "</span>"];
+        [words::NOT_ON_THE_BENCH, open, &wrong.join(" "), close].concat()
     });
     let own_pka = move || {
         own.get()
@@ -36,7 +45,7 @@ pub(super) fn SetUp() -> impl IntoView {
     };
     view! {
         <div class="panel form">
-            <p class="warning" id="stale" aria-live="polite">{stale}</p>
+            <p class="warning" id="stale" role="status" inner_html=stale></p>
             <PairSelect/>
             {own_pka}
             <fieldset>
@@ -157,7 +166,7 @@ fn Input(
                 aria-describedby=hint.clone()
                 on:input=input
             />
-            <p class="warning" id=hint aria-live="polite" inner_html=message></p>
+            <p class="warning" id=hint inner_html=message></p>
         </div>
     }
 }

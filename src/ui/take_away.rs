@@ -58,7 +58,7 @@ pub(super) fn TakeAway() -> impl IntoView {
             <button type="button" class="key main" on:click=preview>{words::PREVIEW}</button>
             <span class="back" hidden=none>{sizes.collect_view()}</span>
         </div>
-        <div class="preview" hidden=none>
+        <div class="preview" role="group" aria-label=words::PREVIEW tabindex="0" hidden=none>
             {move || {
                 let address = previewed.get();
                 (!address.is_empty()).then(|| {

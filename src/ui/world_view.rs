@@ -149,6 +149,7 @@ pub(super) fn WorldView(
     };
     on_resize(box_ref, Box::new(measured));
     let dark = media("(prefers-color-scheme: dark)");
+    let forced = media("(forced-colors: active)");
     let look = store.number(|s| s.look as u32);
     let mixed = store.flag(|s| s.view == View::Mixed);
     let changes = store.number(|s| s.serial);
@@ -169,6 +170,7 @@ pub(super) fn WorldView(
         Box::new(|show| show.palette = Palette::read().unwrap_or_default()),
         Box::new(move || {
             dark.track();
+            forced.track();
             look.get();
         }),
     );

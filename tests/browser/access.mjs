@@ -1,99 +1,84 @@
 // For those who do not see the page: the rules that a machine can check, and what is said aloud.
 
-import { createRequire } from "node:module";
-import { readFileSync } from "node:fs";
+import { audit, spaced } from "./audit.mjs";
+import { rendered, unlisted } from "./contrast.mjs";
+import { heard, listen } from "./ear.mjs";
 import { equal, none, ok } from "./expect.mjs";
-import { arrived, sameSeries, stages } from "./lesson.mjs";
+import { misfits } from "./geometry.mjs";
+import { WALKS } from "./states.mjs";
 
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-/** axe-core's violations (rules of WCAG 2 and its own best practices), one line each. */
-async function violations(page, moment) {
-  const { violations: found } = await page.evaluate(() => axe.run(document, { resultTypes: ["violations"] }));
-  return found.flatMap(({ id, help, nodes }) =>
-    nodes.map((node) => `${moment}: ${id} (${help}): ${node.target.join(" ")} ${node.failureSummary.replace(/\s+/g, " ").slice(0, 200)}`),
-  );
-}
-
-function audit(width, height, dark) {
-  const name = `axe at ${width} px, ${dark ? "dark" : "light"}`;
-  return [
-    name,
-    async ({ open }) => {
-      const bench = await open({ width, height, dark, before: [sameSeries] });
-      await bench.page.evaluate(axe);
+/**
+ * The states of `walks`, in both themes, at a size of the window and of the text; if `space`, with the
+ * spaces that a reader may set, and with every pair of colors among those that are computed.
+ */
+function audited(name, walks, options, space) {
+  return walks.map((walk) => [
+    `${name}: ${walk}`,
+    async (given) => {
       const problems = [];
-      for (const moment of ["at the start", "exhausted"]) {
-        if (moment === "exhausted") await bench.add("acid", "2.0", 7);
-        for (const panel of ["Why", "Curve", "Working", "Practice", "Set up", "Limits"]) {
-          await bench.panel(panel);
-          await arrived(bench.page);
-          problems.push(...(await violations(bench.page, `${moment}, ${panel}`)));
-        }
-      }
-      await stages(bench, async (stage) => problems.push(...(await violations(bench.page, stage))));
-      await bench.panel("Set up");
-      await bench.field(/^Propanoic acid/, /^Concentration/).fill("lots");
-      await bench.settle();
-      problems.push(...(await violations(bench.page, "with a wrong value")));
-      await bench.panel("Curve");
-      await bench.page.getByText("The same as a table").click();
-      problems.push(...(await violations(bench.page, "the table of the curve")));
+      const look = async (page, moment) => {
+        const say = (found, how = "") => problems.push(...found.map((line) => `${moment}${how}: ${line}`));
+        say(await audit(page));
+        const size = await page.evaluate(() => parseFloat(getComputedStyle(document.documentElement).fontSize));
+        if (size < (options.text ?? 16)) say([`the text has the size ${size}, the reader asked for ${options.text}`]);
+        if (!space) return;
+        say(await unlisted(await page.evaluate(rendered), "light"));
+        await page.evaluate(spaced, true);
+        say(await page.evaluate(misfits, true), ", spaced");
+        await page.evaluate(spaced, false);
+      };
+      await WALKS[walk](given, options, look);
       none(problems);
     },
-  ];
+  ]);
 }
-
-/** Writes down what every live region says, from now on; an output is one by its role. */
-async function listen(page) {
-  await page.evaluate(() => {
-    globalThis.said = [];
-    const live = "output, [role=status], [role=alert], [role=log], [aria-live]";
-    for (const region of document.querySelectorAll(live)) {
-      if (region.getAttribute("aria-live") === "off") continue;
-      new MutationObserver(() => said.push(region.textContent)).observe(region, { childList: true, characterData: true, subtree: true });
-    }
-  });
-}
-
-const said = (page) => page.evaluate(() => said);
 
 export default {
-  ...Object.fromEntries([[360, 740], [800, 600], [1280, 800]].flatMap(([w, h]) => [audit(w, h, false), audit(w, h, true)])),
+  ...Object.fromEntries([
+    // 320 pixels is also 1280 at 400 %.
+    ...audited("axe at 320 px", Object.keys(WALKS), { width: 320, height: 640 }, true),
+    ...audited("axe at 360 px", ["bench", "framed"], { width: 360, height: 740 }),
+    ...audited("axe at 800 px", ["bench", "lesson"], { width: 800, height: 600 }),
+    ...audited("axe at 1280 px", Object.keys(WALKS), { width: 1280, height: 800 }, true),
+    ...audited("axe at 1920 px", ["bench", "others"], { width: 1920, height: 1080 }),
+    // Without the frame of another origin: to its process the browser hands no size of text here.
+    ...audited("axe at 1280 px, text at 200 %", ["bench", "lesson", "others"], { width: 1280, height: 800, text: 32 }),
+    ...audited("axe at 360 px, text at 200 %", ["bench", "lesson", "others"], { width: 360, height: 740, text: 32 }),
+  ]),
 
   "each addition is one message": async ({ open }) => {
     const bench = await open();
     equal((await bench.read()).texts.status, "", "said before anything happened");
-    await listen(bench.page);
+    await bench.page.evaluate(listen);
     await bench.add("acid", "0.5");
-    const first = await said(bench.page);
+    const first = await heard(bench.page);
     equal(first.length, 1, "messages after one addition");
     const { texts } = await bench.read();
     for (const part of ["0.5 mmol", "acid", texts.ph, texts.baseAmount, texts.water]) ok(first[0].includes(part), `${JSON.stringify(first[0])} does not tell ${part}`);
     await bench.add("alkali", "0.1", 2);
-    equal((await said(bench.page)).length, 3, "messages after two more");
+    equal((await heard(bench.page)).length, 2, "messages after two more");
     await bench.undo();
-    equal((await said(bench.page)).length, 4, "messages after an undo");
+    equal((await heard(bench.page)).length, 1, "messages after an undo");
     await bench.press("As mixed");
     await bench.panel("Limits");
-    equal((await said(bench.page)).length, 4, "messages after a look around");
+    equal(await heard(bench.page), [], "messages after a look around");
   },
 
   "a pour is one message, once it is over": async ({ open }) => {
     const bench = await open();
-    await listen(bench.page);
-    let during;
+    await bench.page.evaluate(listen);
+    const during = [];
     await bench.pourUntil(
       "acid",
       "0.1",
       async ({ base }) => {
-        during = await said(bench.page);
+        during.push(...(await heard(bench.page)));
         return base.mmol < 9.5;
       },
       "several portions poured",
     );
     equal(during, [], "said while pouring");
-    const after = await said(bench.page);
+    const after = await heard(bench.page);
     equal(after.length, 1, "messages once it is over");
     const { why } = await bench.read();
     const poured = why.headline.match(/added (.*) of/)[1];
@@ -107,9 +92,9 @@ export default {
       for (let i = 0; i < 60; i += 1) button.click();
     });
     await bench.settle();
-    await listen(bench.page);
+    await bench.page.evaluate(listen);
     for (let i = 0; i < 4; i += 1) await bench.add("acid", "0.1");
-    equal((await said(bench.page)).length, 4, "messages for four additions");
+    equal((await heard(bench.page)).length, 4, "messages for four additions");
   },
 
   "the page has one heading of the first level, and landmarks": async ({ open }) => {

@@ -1,20 +1,25 @@
 // Runs in the page, so it can use nothing from outside itself.
 
-/** Everything about the page's geometry that is not as it should be, one line each. */
-export async function misfits() {
+/**
+ * Everything about the page's geometry that is not as it should be, one line each. To see what lies
+ * over a target it scrolls there, which takes its time: not if `still`.
+ */
+export async function misfits(still = false) {
   const problems = [];
   const root = document.documentElement;
   if (root.scrollWidth > root.clientWidth) problems.push(`scrolls sideways: ${root.scrollWidth} px in ${root.clientWidth}`);
   const shows = (node) => node.checkVisibility({ visibilityProperty: true }) && !node.closest(".unseen");
   const call = (node) => `${node.localName} "${(node.getAttribute("aria-label") ?? node.innerText ?? node.id).replace(/\s+/g, " ").slice(0, 40)}"`;
-  const targets = [...document.querySelectorAll("button, select, input, summary, a[href]")].filter(shows);
+  // A link among the words of a sentence is as high as its line.
+  const inText = (node) => node.localName === "a" && getComputedStyle(node).display === "inline" && node.parentElement.innerText.trim() !== node.innerText.trim();
+  const targets = [...document.querySelectorAll("button, select, input, textarea, summary, a[href]")].filter((node) => shows(node) && !inText(node));
   for (const node of targets) {
     // A choice is hit anywhere on its label.
     const { width, height } = (node.closest("label.clause") ?? node).getBoundingClientRect();
     if (width < 43.99 || height < 43.99) problems.push(`too small to hit: ${call(node)} is ${width.toFixed(1)} × ${height.toFixed(1)}`);
   }
   // Under a target's middle there must be nothing else.
-  for (const node of targets) {
+  for (const node of still ? [] : targets) {
     const from = scrollY;
     node.scrollIntoView({ block: "center", behavior: "instant" });
     // What comes and goes with scrolling needs a few frames to see it.

@@ -1,55 +1,115 @@
 // The whole way with Tab, Enter and Space, and where the focus is all along.
 
 import { equal, none, ok } from "./expect.mjs";
-import { BUFFER, Lesson, SAME_QUESTIONS, TWO_CONCENTRATIONS, hydrogen, twoConcentrations, twoDecimals } from "./lesson.mjs";
+import { focused, round, tabTo } from "./keys.mjs";
+import { BUFFER, Lesson, SAME_QUESTIONS, TWO_CONCENTRATIONS, anyBuffer, hydrogen, sameSeries, twoConcentrations, twoDecimals } from "./lesson.mjs";
 import { facts } from "./reading.mjs";
-
-/** The element with the focus: role and name for a person, and whether its ring shows. */
-function focused(page) {
-  return page.evaluate(() => {
-    const node = document.activeElement;
-    if (!node || node === document.body) return null;
-    const style = getComputedStyle(node);
-    const ring = style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2;
-    const rect = node.getBoundingClientRect();
-    const name = node.getAttribute("aria-label") ?? node.labels?.[0]?.innerText ?? node.innerText;
-    return {
-      name: name.replace(/\s+/g, " ").trim(),
-      tag: node.localName,
-      id: node.id,
-      ring: ring && style.outlineColor !== "rgba(0, 0, 0, 0)",
-      inView: rect.bottom > 0 && rect.top < innerHeight && rect.right > 0 && rect.left < innerWidth,
-    };
-  });
-}
-
-/** Tabs on until `wanted` (a pattern) has the focus. */
-async function tabTo(page, wanted, key = "Tab") {
-  const passed = [];
-  for (let i = 0; i < 90; i += 1) {
-    await page.keyboard.press(key);
-    const now = await focused(page);
-    if (now && wanted.test(now.name)) return now;
-    passed.push(now?.name ?? "(nothing)");
-  }
-  throw new Error(`${wanted} is not to be reached by ${key}; passed: ${passed.join(" | ")}`);
-}
-
-/** All that Tab reaches from the top of the page to its end. */
-async function round(page, key = "Tab") {
-  const stops = [];
-  for (let i = 0; i < 100; i += 1) {
-    await page.keyboard.press(key);
-    const now = await focused(page);
-    if (now === null && stops.length > 0) return stops;
-    if (now) stops.push(now);
-  }
-  throw new Error(`${key} goes round and round: ${stops.slice(-8).map((s) => s.name).join(" | ")}`);
-}
 
 const SCREENS = [{}, { width: 360, height: 740 }];
 
+/** Tabs to what is called so, sees that it shows there, and presses a key on it. */
+async function press(page, wanted, key = "Enter", way = "Tab") {
+  const now = await focused(page);
+  const at = now && wanted.test(now.name) ? now : await tabTo(page, wanted, way);
+  ok(at.ring && at.inView, `${at.name} has the focus, and ${at.ring ? "is out of sight" : "no ring shows it"}`);
+  await page.keyboard.press(key);
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+}
+
+/** From sorting to a checked answer, which is the right one if none is given. */
+async function answered(lesson, text) {
+  const { page } = lesson;
+  const { kind, ph } = anyBuffer(await lesson.question());
+  await press(page, new RegExp(`^${kind}$`));
+  equal((await focused(page)).tag, "input", "the focus after sorting");
+  await press(page, /^pH/, "Control+A");
+  await page.keyboard.type(text ?? ph);
+  await page.keyboard.press("Enter");
+  await lesson.bench.settle();
+  return ph;
+}
+
+/** Open, guided start, add, exhaust, working, three questions, a lesson's link: no pointer at all. */
+function wholeWay(screen) {
+  return async ({ open }) => {
+    const bench = await open({ ...screen, before: [sameSeries] });
+    const { page } = bench;
+    await press(page, /^Show me/);
+    await page.waitForFunction(() => document.activeElement.id === "guide-title");
+    await press(page, /^As mixed$/, "Space", "Shift+Tab");
+    await press(page, /^Next$/);
+    equal((await focused(page)).id, "guide-title", "the focus at the second step");
+    await press(page, /^down$/, "Space");
+    await press(page, /^0\.1 to 1$/, "Space");
+    await press(page, /^Lock it$/);
+    ok(/^Add 0\.1 mmol of acid$/.test((await focused(page)).name), `the focus after locking: ${(await focused(page)).name}`);
+    await press(page, /^Add 0\.5 mmol of acid$/);
+    ok((await page.locator(".guide .met").innerText()).startsWith("You locked: down"), "nothing is said of the prediction");
+    await press(page, /^Close the guide$/, "Enter", "Shift+Tab");
+    await page.waitForFunction(() => document.activeElement.id === "guide-start");
+
+    await tabTo(page, /^Add 2\.0 mmol of acid$/);
+    for (let i = 0; i < 6; i += 1) await page.keyboard.press("Enter");
+    await bench.settle();
+    const { legend, why } = await bench.read();
+    ok(legend.ion === "H⁺" && legend.drawn?.count > 0, "no free H⁺ after A⁻ ran out");
+    ok(/r[au]n out/.test(why.text), `why: ${why.text}`);
+
+    await press(page, /^Working$/);
+    await page.locator("#panel .step").first().waitFor();
+    const summaries = page.locator("#panel .step:not([open]) > summary");
+    const wanted = (await summaries.first().innerText()).replace(/\s+/g, " ").trim();
+    await tabTo(page, new RegExp(`^${wanted.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")}$`));
+    await page.keyboard.press("Space");
+    ok(await page.evaluate(() => document.activeElement.parentElement.open), `${wanted} did not open`);
+
+    await press(page, /^Practice$/, "Enter", "Shift+Tab");
+    const lesson = new Lesson(bench);
+    await lesson.panel.getByRole("heading", { name: /^Question/ }).waitFor();
+    await press(page, /^Choose questions$/);
+    await tabTo(page, /^Kind of question/);
+    await page.keyboard.type("Work out pH from two c");
+    await tabTo(page, /^How much is done/);
+    await page.keyboard.type("Whole");
+    await press(page, /^Choose questions$/, "Enter", "Shift+Tab");
+    await answered(lesson);
+    ok(/^Right\./.test(await lesson.status()), `a right answer: ${await lesson.status()}`);
+    await press(page, /^Next question$/);
+    await page.waitForFunction(() => document.activeElement.id === "question");
+    const right = await answered(lesson, "1.11");
+    ok(/^Something is not right yet/.test(await lesson.status()), `a wrong answer: ${await lesson.status()}`);
+    equal((await focused(page)).tag, "input", "the focus after a wrong answer");
+    await page.keyboard.press("Control+A");
+    await page.keyboard.type(right);
+    await page.keyboard.press("Enter");
+    await bench.settle();
+    ok(/^Right in the end\./.test(await lesson.status()), `after the retry: ${await lesson.status()}`);
+    await press(page, /^Next question$/);
+    await press(page, new RegExp(`^${anyBuffer(await lesson.question()).kind}$`));
+    await press(page, /^Show the layout$/);
+    ok(/^Here is the whole layout/.test(await lesson.status()), `asked for the layout: ${await lesson.status()}`);
+    equal((await focused(page)).name, "Next question", "the focus after the layout");
+
+    // A lesson's link: what it says opens and closes, its question is there at once.
+    const other = await open({ ...screen, before: [sameSeries], query: `?v=1&ask=conc&n=1&level=whole${TOLD}` });
+    const told = other.page.locator("details.told");
+    const was = await told.evaluate((node) => node.open);
+    await press(other.page, /^Bakery buffers$/);
+    equal(await told.evaluate((node) => node.open), !was, "whether the lesson's words are open");
+    const set = new Lesson(other);
+    await answered(set);
+    ok(/^Right\./.test(await set.status()), `the lesson's answer: ${await set.status()}`);
+    ok(await other.page.getByText("The question is done: 1 right").isVisible(), "the end is not said");
+  };
+}
+
+/** A title and a prompt, as a link carries them. */
+const TOLD = "#t=1.fe3c9f1f.QmFrZXJ5IGJ1ZmZlcnMKV2hpY2ggcmVzZXJ2b2lyIG1lZXRzIHRoZSBhY2lkPw";
+
 export default {
+  "the whole way on a wide screen": wholeWay({}),
+  "the whole way on a phone": wholeWay({ width: 360, height: 740 }),
+
   "Tab reaches everything, shows where it is, and leaves again": async ({ open }) => {
     for (const screen of SCREENS) {
       const bench = await open(screen);

@@ -131,6 +131,16 @@ export function twoConcentrations(text) {
   return found && ka && { ka: number(ka[1]), acid: Number(found[1]), base: Number(found[2]) };
 }
 
+/** Any buffer of two solutions: what to call it, and its pH as it is typed. */
+export function anyBuffer(text) {
+  const found = text.match(/([\d.]+) mol dm⁻³ ([^.]*?) and ([\d.]+) mol dm⁻³ /);
+  const ka = text.match(/Ka of .*? = ([^ ]+) mol/);
+  if (!found || !ka) throw new Error(`cannot read ${text}`);
+  const alkaline = /chloride/.test(found[2]);
+  const ph = -Math.log10((number(ka[1]) * Number(found[1])) / Number(found[3]));
+  return { kind: `A buffer: a weak ${alkaline ? "base" : "acid"} and its salt`, ph: ph.toFixed(2) };
+}
+
 /** A weak acid with less strong alkali: Ka, volumes in cm³ and concentrations. */
 export function acidWithAlkali(text) {
   const acid = text.match(/([\d.]+) cm³ of ([\d.]+) mol dm⁻³ \S+ acid/);

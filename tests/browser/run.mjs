@@ -11,8 +11,9 @@ import { launch, openWindow } from "./visit.mjs";
 
 const SUBJECTS = [
   "first-paint", "first-page", "journey", "pairs", "typing", "working", "practice", "results", "teacher",
-  "code", "paper", "guide", "keyboard", "layout", "notation", "access", "frame", "host", "commands",
-  "sandbox", "motion", "offline", "installed", "privacy", "file", "course", "fault", "doors", "digest",
+  "code", "paper", "guide", "keyboard", "layout", "notation", "access", "tree", "contrast", "glyphs",
+  "forced", "frame", "host", "commands", "sandbox", "motion", "offline", "installed", "privacy", "file",
+  "course", "fault", "doors", "digest",
 ];
 
 // Screenshots and the page are found from the project's folder, wherever this was called.

@@ -43,7 +43,8 @@ function reportViolations() {
 }
 
 /**
- * Opens a window. Options: `width`, `height`, `dark`, `reduced`, `touch`, `script: false`,
+ * Opens a window. Options: `width`, `height`, `dark`, `reduced`, `forced` (the reader's own colors),
+ * `text` (the reader's own size of text, in pixels; 16 is usual), `touch`, `script: false`,
  * `before` (functions to run before the page's own scripts), `expected` (patterns of
  * complaints that this visit provokes on purpose), `origins` (those that may be asked),
  * `worker: false` (a browser that has no workers, and so keeps no copy of the page).
@@ -54,6 +55,7 @@ export async function openWindow(browser, origins, options = {}) {
     viewport: { width, height },
     colorScheme: options.dark ? "dark" : "light",
     reducedMotion: options.reduced ? "reduce" : "no-preference",
+    forcedColors: options.forced ? "active" : "none",
     hasTouch: options.touch ?? false,
     javaScriptEnabled: options.script ?? true,
   });
@@ -67,6 +69,10 @@ export async function openWindow(browser, origins, options = {}) {
     if (!expected.some((pattern) => pattern.test(text))) complaints.push(text);
   };
   const page = await context.newPage();
+  if (options.text) {
+    const session = await context.newCDPSession(page);
+    await session.send("Page.setFontSizes", { fontSizes: { standard: options.text, fixed: options.text } });
+  }
   page.on("console", (message) => {
     if (["error", "warning"].includes(message.type())) complain(`console ${message.type()}: ${message.text()}`);
   });

@@ -22,9 +22,7 @@ pub const STOCK: &str = "Acid and alkali for the additions";
 /// What a recipe makes, in a line; empty for one that cannot be read.
 pub fn described(recipe: &Recipe, writer: Writer) -> String {
     let made = |setup: Setup| on_the_bench(&setup, setup.mixture.volume(), writer);
-    // Here it opens nothing.
-    let made = recipe.read().map(made).unwrap_or_default();
-    made.trim_end_matches([' ', '▾']).to_owned()
+    recipe.read().map(made).unwrap_or_default()
 }
 
 /// A way of making the buffer.
@@ -91,7 +89,7 @@ pub fn on_the_bench(setup: &Setup, now: Volume, writer: Writer) -> String {
     let [first, second] = sources(setup.method, &setup.names);
     let more = now > setup.mixture.volume();
     format!(
-        "{} + {second} · {}{} ▾",
+        "{} + {second} · {}{}",
         super::capital(first),
         writer.volume(now),
         if more { " now" } else { "" }

@@ -19,9 +19,13 @@ pub fn heading(practice: &Practice) -> String {
         return String::new();
     }
     let done = practice.carried.with(&practice.finished);
+    let all = match done.count {
+        1 => "The question is".to_owned(),
+        count => format!("All {count} questions are"),
+    };
     format!(
-        "All {} questions are done: {} right at the first try, {} of {} marks.",
-        done.count, done.right, done.marks, done.most
+        "{all} done: {} right at the first try, {} of {} marks.",
+        done.right, done.marks, done.most
     )
 }
 
