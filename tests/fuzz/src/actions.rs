@@ -172,9 +172,8 @@ fn drafted(desk: &Desk) {
     if let Some(plan) = &desk.draft {
         let link = link::write(plan);
         let opened = link::read(&link.query, &link.fragment);
-        assert_eq!(
-            opened.notices,
-            [],
+        assert!(
+            opened.notices.is_empty(),
             "of the lesson's own link {}",
             link.written()
         );
@@ -195,7 +194,7 @@ fn at_rest(playback: &Playback, shown: &Shown) {
         playback.world().ledger(),
         "H⁺ came or went"
     );
-    if !playback.is_moving() && playback.world().ledger() == tally.ledger() {
+    if !playback.world().is_moving() && playback.world().ledger() == tally.ledger() {
         assert_eq!(
             (census.acid, census.base),
             (tally.acid(), tally.base()),
@@ -230,8 +229,12 @@ pub fn check(text: &str) {
                 Err(refusal) => assert!(!refusal.code().is_empty()),
             },
             Does::Time(seconds) => playback.pass(seconds),
-            Does::Replay => drop(playback.replay()),
-            Does::Step => drop(playback.step_through()),
+            Does::Replay => {
+                playback.replay();
+            }
+            Does::Step => {
+                playback.step_through();
+            }
         }
         shown = sound::bench(&state, Some(&shown));
         playback.set_view(state.view);

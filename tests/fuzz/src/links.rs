@@ -60,7 +60,11 @@ pub fn opened(query: &str, fragment: &str) -> State {
         assert!(part.bytes().all(plain), "not plain: {part}");
     }
     let again = link::read(&written.query, &written.fragment);
-    assert_eq!(again.notices, [], "of its own link {}", written.written());
+    assert!(
+        again.notices.is_empty(),
+        "of its own link {}",
+        written.written()
+    );
     same(&plan, &again.plan);
     assert_eq!(link::write(&again.plan), written);
     // What a teacher takes away of it, and what a page around a frame may ask for.

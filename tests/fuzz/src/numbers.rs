@@ -68,15 +68,11 @@ fn quantities(value: f64) {
     if let Ok(signed) = SignedAmount::from_mol(value) {
         assert!(signed.size().mol() >= 0.0);
     }
-    for outside in [
+    let scales = [
         Ph::new(value).map(Ph::value),
         Pka::new(value).map(Pka::value),
-    ] {
-        assert!(
-            outside.is_err() || outside.is_ok_and(|v| v.abs() <= 100.0),
-            "{outside:?}"
-        );
-    }
+    ];
+    assert!(scales.iter().flatten().all(|on_scale| on_scale.is_finite()));
     assert!(decimals_of(value) <= 330);
 }
 
