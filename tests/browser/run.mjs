@@ -10,10 +10,10 @@ import { closeAll, serve } from "./server.mjs";
 import { launch, openWindow } from "./visit.mjs";
 
 const SUBJECTS = [
-  "first-paint", "first-page", "journey", "pairs", "typing", "working", "practice", "results", "teacher",
-  "code", "paper", "guide", "keyboard", "layout", "notation", "access", "tree", "contrast", "glyphs",
-  "forced", "frame", "host", "commands", "sandbox", "motion", "offline", "installed", "privacy", "file",
-  "course", "fault", "doors", "digest",
+  "first-paint", "first-page", "journey", "pairs", "typing", "hostile", "working", "practice", "results",
+  "teacher", "code", "paper", "guide", "keyboard", "layout", "notation", "access", "tree", "contrast",
+  "glyphs", "forced", "frame", "host", "commands", "sandbox", "motion", "memory", "offline", "installed",
+  "privacy", "file", "course", "fault", "doors", "digest",
 ];
 
 // Screenshots and the page are found from the project's folder, wherever this was called.
