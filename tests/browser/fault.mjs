@@ -68,7 +68,8 @@ async function press(page, name) {
 const MOMENTS = {
   click: (bench) => bench.dose("acid", "0.5").click(),
   pointerdown: (bench) => bench.dose("acid", "0.5").click(),
-  frame: (bench) => bench.dose("acid", "0.5").click(),
+  // By script: a frame that comes before the click may be the one that fails.
+  frame: (bench) => bench.page.evaluate(() => document.querySelector("[aria-label^='Add 0.5']")?.click()),
   timer: () => {},
   interval: async (bench) => {
     await bench.dose("acid", "0.5").hover();
