@@ -196,8 +196,8 @@ export default {
     for (const [window, buttons] of [[file, [AGAIN]], [inside, [AGAIN, AFRESH]]]) {
       for (const button of buttons) {
         const bench = await Bench.on(window);
-        await arm(window, "frame");
-        await MOMENTS.frame(bench);
+        await arm(window, "click");
+        await MOMENTS.click(bench);
         await stopped(window);
         ok(/Your lesson is still here\./.test(await window.locator("#stopped").innerText()), "a file is no address");
         await press(window, button);
