@@ -68,7 +68,8 @@ async function press(page, name) {
 const MOMENTS = {
   click: (bench) => bench.dose("acid", "0.5").click(),
   pointerdown: (bench) => bench.dose("acid", "0.5").click(),
-  frame: (bench) => bench.dose("acid", "0.5").click(),
+  // By script: a frame that comes before the click may be the one that fails.
+  frame: (bench) => bench.page.evaluate(() => document.querySelector("[aria-label^='Add 0.5']")?.click()),
   timer: () => {},
   interval: async (bench) => {
     await bench.dose("acid", "0.5").hover();
@@ -195,8 +196,8 @@ export default {
     for (const [window, buttons] of [[file, [AGAIN]], [inside, [AGAIN, AFRESH]]]) {
       for (const button of buttons) {
         const bench = await Bench.on(window);
-        await arm(window, "frame");
-        await MOMENTS.frame(bench);
+        await arm(window, "click");
+        await MOMENTS.click(bench);
         await stopped(window);
         ok(/Your lesson is still here\./.test(await window.locator("#stopped").innerText()), "a file is no address");
         await press(window, button);
