@@ -64,6 +64,12 @@ pub(crate) fn escaped(text: &str) -> String {
         .replace('"', "&quot;")
 }
 
+/// What somebody typed, as markup: it reads from right to left if its letters do, and whatever it
+/// is, the words around it stay in their order.
+pub fn own_words(text: &str) -> String {
+    ["<bdi>", &escaped(text), "</bdi>"].concat()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -19,6 +19,9 @@ pub enum ReadError {
     TooLarge,
 }
 
+/// Largest number that is held: what is worked out from it, in whichever unit, is still a number.
+const LARGEST: f64 = 1e301;
+
 /// Longest text that is looked at. No number anyone types is longer.
 const LONGEST: usize = 64;
 
@@ -68,7 +71,7 @@ pub fn number(text: &str) -> Result<f64, ReadError> {
         return Ok(0.0);
     }
     let value = sign * decimal(value, exponent);
-    if value.is_finite() {
+    if value.abs() <= LARGEST {
         Ok(value)
     } else {
         Err(ReadError::TooLarge)
@@ -95,7 +98,7 @@ fn split_sign(text: &str) -> (f64, &str) {
 }
 
 /// A character as its plain counterpart: minus signs, multiplication signs, raised digits.
-fn plain(c: char) -> char {
+pub fn plain(c: char) -> char {
     match c {
         '−' | '–' | '⁻' | '‐' | '‑' => '-',
         '⁺' => '+',
@@ -182,6 +185,7 @@ mod tests {
             ("NaN", ReadError::NotANumber),
             ("inf", ReadError::NotANumber),
             ("1e999", ReadError::TooLarge),
+            ("-1.1e301", ReadError::TooLarge),
         ] {
             assert_eq!(number(text), Err(error), "{text}");
         }

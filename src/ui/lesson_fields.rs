@@ -97,7 +97,7 @@ pub(super) fn typed(
     view! {
         <label>
             {name}
-            <input type="text" autocomplete="off" maxlength=longest.to_string() prop:value=value on:input=write/>
+            <input type="text" dir="auto" autocomplete="off" maxlength=longest.to_string() prop:value=value on:input=write/>
         </label>
     }
     .into_any()

@@ -18,10 +18,10 @@ pub(super) fn Told(
     let card = (!title.is_empty()).then(|| {
         let prompts = prompts
             .into_iter()
-            .map(|prompt| view! { <li>{prompt}</li> }.into_any());
+            .map(|prompt| view! { <li dir="auto">{prompt}</li> }.into_any());
         view! {
             <details class="card told" open=open>
-                <summary>{title}</summary>
+                <summary><bdi>{title}</bdi></summary>
                 <ol>{prompts.collect_view()}</ol>
             </details>
         }

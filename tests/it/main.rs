@@ -16,6 +16,7 @@ mod facts;
 mod follow_through;
 mod guide;
 mod host;
+mod hostile;
 mod journey;
 mod layers;
 mod links;

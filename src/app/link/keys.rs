@@ -8,7 +8,7 @@ use crate::app::recipe::{Field, Method};
 use crate::chem::power::whole;
 use crate::lesson::conventions::{ConcentrationUnit, Names, VolumeUnit};
 use crate::lesson::hydrogen_ion::HydrogenIon;
-use crate::lesson::read::number as number_in;
+use crate::lesson::read::{number as number_in, plain};
 use crate::lesson::sig_fig::{DecimalMark, PhDecimals};
 use crate::lesson::sums::form::{Form, PhBy};
 
@@ -179,22 +179,13 @@ pub fn pair_of(code: &str) -> Option<PairChoice> {
 
 /// A number as it was typed, in the characters of a link: a point, no blanks, powers as e.
 pub fn number(typed: &str) -> String {
-    let plain = |c: char| match c {
+    let fit = |c| match plain(c) {
         ',' => Some('.'),
-        '−' | '–' | '⁻' => Some('-'),
-        '⁰' => Some('0'),
-        '¹' => Some('1'),
-        '²' => Some('2'),
-        '³' => Some('3'),
-        '⁴'..='⁹' => char::from_u32(u32::from(c) - 0x2070 + u32::from('0')),
         c if c.is_whitespace() || matches!(c, '^' | '+') => None,
         c => Some(c),
     };
-    let text: String = typed.chars().filter_map(plain).collect();
-    let text = text.to_ascii_lowercase();
-    ["×10", "x10", "*10", "·10"]
-        .into_iter()
-        .fold(text, |text, power| text.replace(power, "e"))
+    let text: String = typed.chars().filter_map(fit).collect();
+    text.to_ascii_lowercase().replace("x10", "e")
 }
 
 /// The nearer of two bounds, as it would be typed.

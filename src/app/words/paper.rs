@@ -7,7 +7,7 @@ use crate::app::paper::{Opens, Sheet};
 use crate::app::words::label::SAFETY_SHORT;
 use crate::app::words::question::{DATA, question as wording};
 use crate::app::words::{asked, kind as kinds};
-use crate::lesson::markup::{escaped, html};
+use crate::lesson::markup::{escaped, html, own_words};
 use crate::lesson::sig_fig::Writer;
 use crate::lesson::sums::entry::is_recipe;
 use crate::lesson::sums::form::Form;
@@ -76,13 +76,13 @@ const ROOM: &str = "Room to work";
 
 const WITH_UNIT: &str = "with unit";
 
-/// The title of a lesson as markup: text from elsewhere, which may run the other way.
+/// The title of a lesson as markup.
 fn title(sheet: &Sheet) -> String {
     let text = match sheet.lesson.title.as_str() {
         "" => UNTITLED,
         title => title,
     };
-    ["<h1><bdi>", &escaped(text), "</bdi></h1>"].concat()
+    ["<h1>", &own_words(text), "</h1>"].concat()
 }
 
 /// "Questions · seed 417"
@@ -122,7 +122,7 @@ pub fn questions(sheet: &Sheet, opens: Option<&Opens>, writer: Writer) -> Printe
     if !sheet.lesson.prompts.is_empty() {
         head.push_str("<ol class=\"prompts\">");
         for prompt in &sheet.lesson.prompts {
-            head.extend(["<li><bdi>", &escaped(prompt), "</bdi></li>"]);
+            head.extend(["<li>", &own_words(prompt), "</li>"]);
         }
         head.push_str("</ol>");
     }

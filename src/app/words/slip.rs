@@ -279,8 +279,9 @@ pub const fn unreadable(error: ReadError) -> &'static str {
 pub fn written(symbol: Symbol, value: f64, writer: Writer) -> String {
     let unit = symbol.unit();
     match unit {
-        Unit::Scale => writer.on_ph_scale(value),
-        Unit::One => writer.significant(value, 3),
+        // No pH is so far off the scale: then decimal places would be hundreds of digits.
+        Unit::Scale if value.abs() < 10_000.0 => writer.on_ph_scale(value),
+        Unit::Scale | Unit::One => writer.significant(value, 3),
         _ => {
             let number = writer.significant(value * unit.per_kept(), 3);
             [&number, " ", unit.symbol()].concat()

@@ -8,7 +8,7 @@ use crate::app::words::kind::{IT_IS, named};
 use crate::app::words::practice::form;
 use crate::app::words::slip::{feedback, written};
 use crate::app::words::working::solution_html;
-use crate::lesson::markup::{escaped, html};
+use crate::lesson::markup::{html, own_words};
 use crate::lesson::sig_fig::Writer;
 use crate::lesson::sums::entry::Entry;
 use crate::lesson::sums::mark::Verdict;
@@ -59,7 +59,7 @@ pub fn questions(practice: &Practice, writer: Writer) -> String {
                 Some(marked) if marked.entry != Entry::Blank => {
                     is_right = marked.verdict == Verdict::Right;
                     let said = feedback(problem, line.symbol, marked, writer);
-                    out.extend([&escaped(&line.text), ". "]);
+                    out.extend([&own_words(&line.text), ". "]);
                     out.push_str(&html(&[&said.says, " ", said.asks].concat()));
                 }
                 _ if answered && problem.is_step(line.symbol) => out.push_str(LEFT_OUT),

@@ -10,7 +10,7 @@ use crate::app::words::slip::{feedback, written};
 use crate::app::words::worked_line::worked_line;
 use crate::app::words::working::solution_html;
 use crate::app::words::{asked, kind as kinds, practice as words};
-use crate::lesson::markup::{escaped, html};
+use crate::lesson::markup::{html, own_words};
 use crate::lesson::sig_fig::Writer;
 use crate::lesson::sums::entry::{Entry, unit_wanted};
 use crate::lesson::sums::form::Form;
@@ -161,7 +161,7 @@ pub fn line_shown(practice: &Practice, place: usize, writer: Writer) -> String {
         // Handed in: what stands there, and not yet what is right.
         let line = &task.lines[place];
         if task.end == Some(End::HandedIn) && line.filled == Filled::ByLearner {
-            return escaped(&line.text);
+            return own_words(&line.text);
         }
         let symbol = line.symbol;
         let worked = worked_line(&task.question.problem, &task.solution, symbol, true, writer);

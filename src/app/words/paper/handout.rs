@@ -10,7 +10,7 @@ use crate::app::words::addition::{Voice, ion, nothing_added};
 use crate::app::words::explanation::explanation;
 use crate::app::words::{label, recipe as recipes, reservoir};
 use crate::chem::quantity::Amount;
-use crate::lesson::markup::{escaped, html};
+use crate::lesson::markup::{html, own_words};
 use crate::lesson::sig_fig::Writer;
 
 const BENCH: &str = "The bench";
@@ -53,10 +53,10 @@ pub fn handout(
     let head = [
         "<header><div><p class=\"what\">",
         &foot,
-        "</p><h1><bdi>",
-        &escaped(&title),
+        "</p><h1>",
+        &own_words(&title),
     ];
-    let head = head.concat() + "</bdi></h1></div></header>";
+    let head = head.concat() + "</h1></div></header>";
     let pka = writer.on_ph_scale(reading.setup.pair.pka_at(&CONDITIONS));
     let held = reading.start.mixture.weak().iter().map(|part| part.total);
     let reserves = reading.start.reserves;
