@@ -8,7 +8,7 @@ import { none } from "./expect.mjs";
 import { closeAll, serve } from "./server.mjs";
 import { launch, openWindow } from "./visit.mjs";
 
-const SUBJECTS = ["first-paint", "first-page", "journey", "pairs", "typing", "working", "practice", "teacher", "code", "paper", "guide", "keyboard", "layout", "notation", "access", "frame", "host", "motion", "offline", "installed", "privacy", "file", "course", "digest"];
+const SUBJECTS = ["first-paint", "first-page", "journey", "pairs", "typing", "hostile", "working", "practice", "teacher", "code", "paper", "guide", "keyboard", "layout", "notation", "access", "frame", "host", "motion", "memory", "offline", "installed", "privacy", "file", "course", "digest"];
 
 // Screenshots and the page are found from the project's folder, wherever this was called.
 process.chdir(fileURLToPath(new URL("../..", import.meta.url)));

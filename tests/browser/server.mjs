@@ -40,7 +40,8 @@ function policyOf(name, html) {
  */
 export async function serve({ folder, pages = {}, shared = false, under = "", port: wanted = 0, posted = null, reports = false, before = () => {} }) {
   const asked = [];
-  const server = createServer(async (request, response) => {
+  // Longer addresses than any host takes, to see what the page does with them.
+  const server = createServer({ maxHeaderSize: 4 << 20 }, async (request, response) => {
     const path = new URL(request.url, "http://localhost").pathname;
     asked.push(path);
     await before(path);
