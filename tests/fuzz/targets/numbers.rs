@@ -1,0 +1,4 @@
+#![no_main]
+libfuzzer_sys::fuzz_target!(
+    |text: &[u8]| evenkeel_fuzz::numbers::check(&String::from_utf8_lossy(text))
+);
