@@ -43,6 +43,8 @@ step "tests: published tables, textbook, reference library" \
 step "the reference solver against closed forms and the same tables" \
     env PYTHONDONTWRITEBYTECODE=1 PYTHONWARNINGS=ignore \
     "$python" -m unittest discover --buffer --start-directory tests/reference
+step "fuzzing, formatting" cargo fmt --check --manifest-path tests/fuzz/Cargo.toml
+step "fuzzing, a fixed number of runs" .dev/fuzz.sh --bounded
 step "clippy, everything" cargo clippy --locked --all-targets -- -D warnings
 step "clippy, wasm" cargo clippy --locked --features later --target wasm32-unknown-unknown -- -D warnings
 step "documentation" env RUSTDOCFLAGS="-D warnings" cargo doc --locked --no-deps

@@ -25,7 +25,7 @@ export async function held(page) {
   // What finalizers let go is collected by the next collection.
   for (let i = 0; i < 3; i += 1) {
     await cdp.send("HeapProfiler.collectGarbage");
-    await page.evaluate(() => new Promise((done) => setTimeout(done, 50)));
+    await new Promise((done) => setTimeout(done, 50));
   }
   const { usedSize } = await cdp.send("Runtime.getHeapUsage");
   const { metrics } = await cdp.send("Performance.getMetrics");

@@ -2,7 +2,7 @@
 
 import { Bench } from "./bench.mjs";
 import { none, ok } from "./expect.mjs";
-import { heapOfAdditions, held, holdMemory } from "./heap.mjs";
+import { addMany, heapOfAdditions, held, holdMemory } from "./heap.mjs";
 
 /** How much more a page may hold: what engines keep for themselves goes up and down by as much. */
 const MORE = { heap: 400_000, program: 0, nodes: 20, listeners: 0 };
@@ -103,6 +103,8 @@ export default {
     const page = await visit({ width: 360, height: 740, before: [holdMemory, clockwork] });
     await page.goto(`${site.byNumber}/`);
     await Bench.on(page);
+    // Fills the history, which is all that is to grow.
+    await page.evaluate(addMany, 1000);
     await page.evaluate(() => standStill());
     const pass = (count, painting) => page.evaluate(minutes, { count, frames: MINUTE, painting });
     await pass(1, true);
