@@ -6,36 +6,16 @@ need_node
 .dev/tools.sh wasm-bindgen wasm-split
 .dev/npm.sh .dev
 say "building the page"
+. .dev/hosted.sh
 
-# The standard library is built along, for size and without panic messages: a fifth less to
-# download on a bad network. That takes options of rustc that are not stable, hence the first
-# line; the compiler is the pinned one. The folder is its own, so that `make serve` and this do
-# not undo each other's work.
-export RUSTC_BOOTSTRAP=1 CARGO_UNSTABLE_BUILD_STD=std,panic_abort
-export CARGO_UNSTABLE_BUILD_STD_FEATURES=optimize_for_size
-export RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort"
-export CARGO_TARGET_DIR=$PWD/target/hosted
 # The hosted program, whose relocations wasm-split reads, and the whole one of the lesson's file.
 # All but this crate is compiled once for both, and both have their own place in cargo's cache.
 parts=$CARGO_TARGET_DIR/parts
 whole=$CARGO_TARGET_DIR/whole
 rm -rf "$parts" "$whole"
 mkdir -p "$parts" "$whole"
-program() {
-    cargo rustc --quiet --locked --release --target wasm32-unknown-unknown --bin evenkeel "${@:2}"
-    cp "$CARGO_TARGET_DIR/wasm32-unknown-unknown/release/evenkeel.wasm" "$1"
-}
-program "$parts/linked.wasm" --features later -- -Clink-args=--emit-relocs
-program "$whole/evenkeel.wasm" --no-default-features --features web
-
-# shrink FILE…: WebAssembly as small as it gets.
-shrink() {
-    local features=(bulk-memory sign-ext nontrapping-float-to-int mutable-globals reference-types multivalue) file
-    for file in "$@"; do
-        wasm-opt "$file" -Oz "${features[@]/#/--enable-}" --output "$file.small"
-        mv "$file.small" "$file"
-    done
-}
+program "$parts/linked.wasm" evenkeel --features later -- -Clink-args=--emit-relocs
+program "$whole/evenkeel.wasm" evenkeel --no-default-features --features web
 
 # Beside each other: they read what is linked and write to places of their own.
 {

@@ -39,10 +39,13 @@ export function page({ program, styles, placed, script = null, classic = null, p
   return html;
 }
 
-/** The links that fetch the program; boot.js reads the names from them. */
+/**
+ * The links that fetch the program; boot.js reads the names from them. The style that the first paint
+ * waits for goes before it.
+ */
 const fetched = (glue, wasm) =>
   `<link rel="modulepreload" crossorigin href="${glue}" />` +
-  `<link rel="preload" as="fetch" crossorigin type="application/wasm" href="${wasm}" />`;
+  `<link rel="preload" as="fetch" fetchpriority="low" crossorigin type="application/wasm" href="${wasm}" />`;
 
 /** The page without its comments and indentation. */
 export const compact = (html) => html.replace(/<!--.*?-->/gs, "").replace(/\s*\n\s*/g, "\n");
@@ -57,6 +60,13 @@ export function styleOf(paths, { transformSync }) {
 export function classicOf(paths, { transformSync }) {
   const all = paths.map((path) => readFileSync(path, "utf8")).join("");
   return transformSync(all, { minify: true, target: "es5" }).code.trim();
+}
+
+/** A script and all that it imports as one small file; `input` says where esbuild finds it. */
+export async function bundle(input) {
+  const esbuild = await import("esbuild");
+  const { outputFiles } = await esbuild.build({ ...input, bundle: true, minify: true, format: "esm", target: "es2022", write: false });
+  return outputFiles[0].text;
 }
 
 /** Completes `folder`, which holds evenkeel.js and evenkeel_bg.wasm, to the page. */
@@ -119,17 +129,11 @@ async function host(folder, dist) {
   };
   // The glue and what loads the later parts import each other: together they are one file. The
   // glue lists that loader once for each part.
-  const { outputFiles } = await esbuild.build({
+  let bundled = await bundle({
     entryPoints: [join(folder, "evenkeel.js")],
-    bundle: true,
-    minify: true,
-    format: "esm",
-    target: "es2022",
     plugins: [heard],
     logOverride: { "duplicate-object-key": "silent" },
-    write: false,
   });
-  let bundled = outputFiles[0].text;
   for (const part of readdirSync(folder).filter((name) => LATER.test(name))) {
     if (!bundled.includes(part)) throw new Error(`the program does not load ${part}`);
     bundled = bundled.replaceAll(part, named(part, readFileSync(join(folder, part))));

@@ -1,10 +1,11 @@
 #!/usr/bin/env bash
-# Prints the path of a Python that has the reference library and a reader of PDF, in a virtual
-# environment of our own.
+# python.sh [REQUIREMENTS FOLDER]: prints the path of a Python that has the packages listed in
+# REQUIREMENTS, in a virtual environment of our own in FOLDER; without them, those of the checks: the
+# reference library and a reader of PDF.
 . "$(dirname "$0")/base.sh"
 need python3 "install Python 3.9 or newer"
-wanted=tests/reference/requirements.txt
-venv=$tools/venv
+wanted=${1:-tests/reference/requirements.txt}
+venv=${2:-$tools/venv}
 one_at_a_time
 # The copy of the requirements is written last, so it marks an install that ended well.
 if ! cmp -s "$wanted" "$venv/installed.txt" || ! "$venv/bin/python" -c '' 2>/dev/null; then

@@ -4,6 +4,7 @@
 // cannot be forgotten.
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 
 /**
@@ -28,44 +29,61 @@ const BUDGETS = [
   { part: "lesson's file", bytes: 350_000, by: "raw", named: /^lesson-file\.html$/, whole: /\.html$/ },
 ];
 
-const folder = process.argv[2];
-const files = readdirSync(folder, { recursive: true, withFileTypes: true })
-  .filter((entry) => entry.isFile())
-  .map((entry) => {
-    const path = join(entry.parentPath ?? entry.path, entry.name);
-    const bytes = readFileSync(path);
-    const params = {
-      [constants.BROTLI_PARAM_QUALITY]: 11,
-      [constants.BROTLI_PARAM_SIZE_HINT]: bytes.length,
-    };
-    return {
-      name: path.slice(folder.length + 1),
-      raw: bytes.length,
-      gzip: gzipSync(bytes, { level: 9 }).length,
-      brotli: brotliCompressSync(bytes, { params }).length,
-    };
-  })
-  .sort((a, b) => b.brotli - a.brotli);
+/** Every file of a folder with its sizes, the largest first. */
+export function sizesOf(folder) {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => {
+      const path = join(entry.parentPath ?? entry.path, entry.name);
+      const bytes = readFileSync(path);
+      const params = {
+        [constants.BROTLI_PARAM_QUALITY]: 11,
+        [constants.BROTLI_PARAM_SIZE_HINT]: bytes.length,
+      };
+      return {
+        name: path.slice(folder.length + 1),
+        raw: bytes.length,
+        gzip: gzipSync(bytes, { level: 9 }).length,
+        brotli: brotliCompressSync(bytes, { params }).length,
+      };
+    })
+    .sort((a, b) => b.brotli - a.brotli);
+}
 
-const row = (name, ...sizes) =>
-  console.log("  " + name.padEnd(40) + sizes.map((size) => String(size).padStart(10)).join(""));
-const sum = (list, key) => list.reduce((total, file) => total + file[key], 0);
-/** The part that a file belongs to. */
-const partOf = (file) => BUDGETS.find(({ named }) => named?.test(file.name)) ?? BUDGETS[0];
+/** The sizes of several files together. */
+export function total(files) {
+  const sum = (key) => files.reduce((all, file) => all + file[key], 0);
+  return { raw: sum("raw"), gzip: sum("gzip"), brotli: sum("brotli") };
+}
 
-row(`${folder}/, bytes`, "raw", "gzip", "brotli-11");
-for (const file of files) row(file.name, file.raw, file.gzip, file.brotli);
-for (const budget of BUDGETS) {
-  const own = files.filter((file) => partOf(file) === budget);
-  const total = sum(own, budget.by);
-  row(budget.part, sum(own, "raw"), sum(own, "gzip"), sum(own, "brotli"));
-  console.log(`  budget: ${total} of ${budget.bytes} bytes, ${budget.by} (${((100 * total) / budget.bytes).toFixed(1)} %)`);
-  if (total > budget.bytes) {
-    console.error(`✗ over the budget by ${total - budget.bytes} bytes`);
-    process.exitCode = 1;
-  }
-  if (!own.some((file) => budget.whole.test(file.name))) {
-    console.error(`✗ nothing of this part in ${folder}/: this is not a whole build`);
-    process.exitCode = 1;
+/** The parts that a whole build's files belong to, each with its budget and its sizes. */
+export function partsOf(files) {
+  const partOf = (file) => BUDGETS.find(({ named }) => named?.test(file.name)) ?? BUDGETS[0];
+  return BUDGETS.map((budget) => {
+    const own = files.filter((file) => partOf(file) === budget);
+    return { ...budget, sizes: total(own), isWhole: own.some((file) => budget.whole.test(file.name)) };
+  });
+}
+
+function report(folder) {
+  const row = (name, { raw, gzip, brotli }) =>
+    console.log("  " + name.padEnd(40) + [raw, gzip, brotli].map((size) => String(size).padStart(10)).join(""));
+  const files = sizesOf(folder);
+  row(`${folder}/, bytes`, { raw: "raw", gzip: "gzip", brotli: "brotli-11" });
+  for (const file of files) row(file.name, file);
+  for (const { part, bytes, by, sizes, isWhole } of partsOf(files)) {
+    const counted = sizes[by];
+    row(part, sizes);
+    console.log(`  budget: ${counted} of ${bytes} bytes, ${by} (${((100 * counted) / bytes).toFixed(1)} %)`);
+    if (counted > bytes) {
+      console.error(`✗ over the budget by ${counted - bytes} bytes`);
+      process.exitCode = 1;
+    }
+    if (!isWhole) {
+      console.error(`✗ nothing of this part in ${folder}/: this is not a whole build`);
+      process.exitCode = 1;
+    }
   }
 }
+
+if (import.meta.url === pathToFileURL(process.argv[1]).href) report(process.argv[2]);

@@ -28,8 +28,9 @@ need git "install git"
 .dev/rust.sh
 
 step "one security policy" same_policy
+step "the table of the benchmark" node --test --test-reporter=spec tests/bench/table.test.mjs
 step "formatting" cargo fmt --check
-step "clippy, pure code" cargo clippy --locked --no-default-features --all-targets -- -D warnings
+step "clippy, pure code" cargo clippy --locked --no-default-features --features digest,timed --all-targets -- -D warnings
 python=$(.dev/python.sh)
 .dev/course.sh
 # The checks against figures from outside run apart, for what they print is to be read: source,

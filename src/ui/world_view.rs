@@ -124,6 +124,10 @@ pub(super) fn WorldView(
         let base_charge = store
             .shown
             .with_untracked(|s| s.reading.setup.pair.base_charge());
+        // Nothing is painted for a size that nobody has measured yet.
+        if resized.get_untracked() == 0 {
+            return f64::INFINITY;
+        }
         let painted = show.try_update_value(|show| {
             show.playback.pass(seconds);
             show.paint(canvas, base_charge);

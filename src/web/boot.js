@@ -15,6 +15,8 @@ async function keepCopy() {
   const { worker } = document.documentElement.dataset;
   if (!worker || window.top !== window || !/^http/.test(location.protocol)) return;
   if (document.readyState !== "complete") await new Promise((loaded) => addEventListener("load", loaded));
+  // A worker is a program more to start: not while the page draws itself for the first time.
+  if (window.requestIdleCallback) await new Promise((idle) => requestIdleCallback(idle, { timeout: 5000 }));
   await navigator.serviceWorker.register(worker);
 }
 

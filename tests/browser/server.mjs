@@ -1,10 +1,11 @@
 // Serves a folder on a loopback port, a free one unless it is told which, as a plain host would: right types, the page's own
-// policy as a header too, nothing compressed.
+// policy as a header too, nothing compressed unless it is told to.
 
 import { readFile } from "node:fs/promises";
 import { createServer } from "node:http";
 import { extname, join, normalize } from "node:path";
 import { text } from "node:stream/consumers";
+import { brotliCompressSync } from "node:zlib";
 
 const TYPES = {
   ".css": "text/css; charset=utf-8",
@@ -15,6 +16,12 @@ const TYPES = {
   ".svg": "image/svg+xml",
   ".wasm": "application/wasm",
 };
+
+/** Names that hold a digest of the content: such a file never changes. */
+const BY_CONTENT = /-[0-9a-f]{16}\.\w+$/;
+
+/** What brotli makes no smaller. */
+const SMALL_ALREADY = [".png"];
 
 const running = new Set();
 
@@ -36,10 +43,17 @@ function policyOf(name, html) {
  * With `shared`, any origin may read the files, as a frame without an origin of its own needs.
  * What is posted goes to `posted`, whose answer is sent back as JSON; with `reports`, so do browsers'
  * reports of broken rules of the policy. What `before` returns for a path is waited for before it is
- * answered.
+ * answered. With `compressed`, texts and WebAssembly travel by brotli, and browsers are told how long
+ * to keep what.
  */
-export async function serve({ folder, pages = {}, shared = false, under = "", port: wanted = 0, posted = null, reports = false, before = () => {} }) {
+export async function serve({ folder, pages = {}, shared = false, under = "", port: wanted = 0, posted = null, reports = false, compressed = false, before = () => {} }) {
   const asked = [];
+  const brotlis = new Map();
+  /** A file compressed, once: at this quality it takes a second. */
+  const brotli = (name, body) => {
+    if (!brotlis.has(name)) brotlis.set(name, brotliCompressSync(body));
+    return brotlis.get(name);
+  };
   // Longer addresses than any host takes, to see what the page does with them.
   const server = createServer({ maxHeaderSize: 4 << 20 }, async (request, response) => {
     const path = new URL(request.url, "http://localhost").pathname;
@@ -62,7 +76,9 @@ export async function serve({ folder, pages = {}, shared = false, under = "", po
       const headers = { "Content-Type": TYPES[extname(name)] ?? "application/octet-stream" };
       if (extname(name) === ".html") headers["Content-Security-Policy"] = policyOf(name, body.toString()) + (reports ? "; report-uri /reports" : "");
       if (shared) headers["Access-Control-Allow-Origin"] = "*";
-      response.writeHead(200, headers).end(body);
+      if (compressed) headers["Cache-Control"] = BY_CONTENT.test(name) ? "public, max-age=31536000, immutable" : "no-cache";
+      if (compressed && !SMALL_ALREADY.includes(extname(name))) headers["Content-Encoding"] = "br";
+      response.writeHead(200, headers).end("Content-Encoding" in headers ? brotli(name, body) : body);
     } catch {
       response.writeHead(404, { "Content-Type": "text/plain" }).end("not found");
     }
