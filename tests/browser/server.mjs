@@ -33,12 +33,13 @@ function policyOf(name, html) {
 
 /**
  * Serves `folder`, or the texts in `pages` ({path: html}) in front of it, at the path `under`.
- * With `shared`, any origin may read the files, as a frame without an origin of its own needs.
+ * With `shared`, any origin may read the files, as a frame without an origin of its own needs; with
+ * `isolated`, the page shares its process with no other, and browsers give it their finest clock.
  * What is posted goes to `posted`, whose answer is sent back as JSON; with `reports`, so do browsers'
  * reports of broken rules of the policy. What `before` returns for a path is waited for before it is
  * answered.
  */
-export async function serve({ folder, pages = {}, shared = false, under = "", port: wanted = 0, posted = null, reports = false, before = () => {} }) {
+export async function serve({ folder, pages = {}, shared = false, isolated = false, under = "", port: wanted = 0, posted = null, reports = false, before = () => {} }) {
   const asked = [];
   const server = createServer(async (request, response) => {
     const path = new URL(request.url, "http://localhost").pathname;
@@ -61,6 +62,7 @@ export async function serve({ folder, pages = {}, shared = false, under = "", po
       const headers = { "Content-Type": TYPES[extname(name)] ?? "application/octet-stream" };
       if (extname(name) === ".html") headers["Content-Security-Policy"] = policyOf(name, body.toString()) + (reports ? "; report-uri /reports" : "");
       if (shared) headers["Access-Control-Allow-Origin"] = "*";
+      if (isolated) Object.assign(headers, { "Cross-Origin-Opener-Policy": "same-origin", "Cross-Origin-Embedder-Policy": "require-corp" });
       response.writeHead(200, headers).end(body);
     } catch {
       response.writeHead(404, { "Content-Type": "text/plain" }).end("not found");

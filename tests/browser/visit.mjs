@@ -41,7 +41,7 @@ function reportViolations() {
 }
 
 /**
- * Opens a window. Options: `width`, `height`, `dark`, `reduced`, `touch`, `script: false`,
+ * Opens a window. Options: `width`, `height`, `ratio` (dots to a CSS pixel), `dark`, `reduced`, `touch`, `script: false`,
  * `before` (functions to run before the page's own scripts), `expected` (patterns of
  * complaints that this visit provokes on purpose), `origins` (those that may be asked),
  * `worker: false` (a browser that has no workers, and so keeps no copy of the page).
@@ -50,6 +50,7 @@ export async function openWindow(browser, origins, options = {}) {
   const { width = 1280, height = 800, expected = [] } = options;
   const context = await browser.newContext({
     viewport: { width, height },
+    deviceScaleFactor: options.ratio ?? 1,
     colorScheme: options.dark ? "dark" : "light",
     reducedMotion: options.reduced ? "reduce" : "no-preference",
     hasTouch: options.touch ?? false,
