@@ -13,54 +13,61 @@ use crate::chem::titration::Reagent;
 /// The state after `action`. Pure: the same state and action give the same result.
 pub fn apply(state: &State, action: Action) -> State {
     let mut next = state.clone();
-    match action {
-        Action::Added {
-            reagent,
-            steps,
-            press,
-        } => next.add(Addition { reagent, steps }, press),
-        Action::PourEnded => next.pouring = false,
-        Action::Undone => {
-            if let Some(bench) = next.past.pop() {
-                let now = next.replace_bench(bench);
-                next.future.push(now);
-            }
-        }
-        Action::Redone => {
-            if let Some(bench) = next.future.pop() {
-                let now = next.replace_bench(bench);
-                next.past.push(now);
-            }
-        }
-        Action::StartedAgain => {
-            next.start_again();
-        }
-        Action::PairChosen(pair) => {
-            next.draft.pair = pair;
-            next.put_draft_on_bench(None);
-        }
-        Action::MethodChosen(method) => {
-            next.draft.method = method;
-            next.put_draft_on_bench(None);
-        }
-        Action::Typed(field, text) => {
-            next.draft.set_text(field, text);
-            next.put_draft_on_bench(Some(field));
-        }
-        Action::ViewChosen(view) => next.view = view,
-        Action::PanelOpened(panel) => next.panel = panel,
-        Action::GuideStarted => {
-            let desk = Arc::make_mut(&mut next.desk);
-            desk.guide = guide(&desk.guide, GuideAction::Started, Since::now(state));
-            next.freshen(true);
-        }
-        Action::LookChosen(look) => next.look = look,
-        Action::ScreenMeasured(detail) => next.detail = detail,
-    }
+    next.take(action);
     next
 }
 
 impl State {
+    /// Becomes the state after `action`, as [`apply`] says, without a copy of what was before:
+    /// the benches to go back to may be many.
+    pub fn take(&mut self, action: Action) {
+        match action {
+            Action::Added {
+                reagent,
+                steps,
+                press,
+            } => self.add(Addition { reagent, steps }, press),
+            Action::PourEnded => self.pouring = false,
+            Action::Undone => {
+                if let Some(bench) = self.past.pop() {
+                    let now = self.replace_bench(bench);
+                    self.future.push(now);
+                }
+            }
+            Action::Redone => {
+                if let Some(bench) = self.future.pop() {
+                    let now = self.replace_bench(bench);
+                    self.past.push(now);
+                }
+            }
+            Action::StartedAgain => {
+                self.start_again();
+            }
+            Action::PairChosen(pair) => {
+                self.draft.pair = pair;
+                self.put_draft_on_bench(None);
+            }
+            Action::MethodChosen(method) => {
+                self.draft.method = method;
+                self.put_draft_on_bench(None);
+            }
+            Action::Typed(field, text) => {
+                self.draft.set_text(field, text);
+                self.put_draft_on_bench(Some(field));
+            }
+            Action::ViewChosen(view) => self.view = view,
+            Action::PanelOpened(panel) => self.panel = panel,
+            Action::GuideStarted => {
+                let since = Since::now(self);
+                let desk = Arc::make_mut(&mut self.desk);
+                desk.guide = guide(&desk.guide, GuideAction::Started, since);
+                self.freshen(true);
+            }
+            Action::LookChosen(look) => self.look = look,
+            Action::ScreenMeasured(detail) => self.detail = detail,
+        }
+    }
+
     fn add(&mut self, addition: Addition, press: Press) {
         let Addition { reagent, steps } = addition;
         if steps == 0 {

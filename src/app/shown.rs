@@ -1,7 +1,5 @@
 //! Everything that follows from a state and is shown, worked out once for all parts.
 
-use std::sync::Arc;
-
 use crate::app::graph::{self, Range};
 use crate::app::picture::Picture;
 use crate::app::reading::Reading;
@@ -17,8 +15,6 @@ pub struct Shown {
     pub picture: Picture,
     /// The range that the curve covers.
     pub range: Range,
-    /// The curve.
-    pub chart: Arc<Chart>,
     /// Counts the curves so far: an addition moves along a curve, it does not make one.
     pub chart_serial: u32,
 }
@@ -41,21 +37,22 @@ impl Shown {
             .expect("only a mixture that can be solved comes on the bench");
         let picture = Picture::of(&reading, state.detail);
         let range = Range::of(&reading);
-        let same = before.filter(|b| b.range == range && b.reading.setup == reading.setup);
-        let (chart, chart_serial) = match same {
-            Some(before) => (Arc::clone(&before.chart), before.chart_serial),
-            None => {
-                let chart = graph::chart(&reading, range)
-                    .expect("between two mixtures that can be solved all can");
-                (Arc::new(chart), before.map_or(0, |b| b.chart_serial + 1))
-            }
-        };
+        let chart_serial = before.map_or(0, |b| {
+            let same = b.range == range && b.reading.setup == reading.setup;
+            b.chart_serial + u32::from(!same)
+        });
         Self {
             reading,
             picture,
             range,
-            chart,
             chart_serial,
         }
+    }
+
+    /// The curve. Hundreds of mixtures are solved for it, so it is worked out only for whoever
+    /// draws it.
+    pub fn chart(&self) -> Chart {
+        graph::chart(&self.reading, self.range)
+            .expect("between two mixtures that can be solved all can")
     }
 }

@@ -3,7 +3,7 @@
 //! A painter turns it into a picture, and a table can be written from the same points.
 
 /// An axis with its ticks.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Axis {
     /// Value at the left or bottom end.
     pub low: f64,
@@ -50,7 +50,7 @@ pub struct Mark {
 }
 
 /// A chart of pH against signed amount added.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Chart {
     /// Amount added: acid to the left (negative), alkali to the right.
     pub x: Axis,

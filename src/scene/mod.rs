@@ -31,6 +31,7 @@ pub mod chart;
 mod clockwork;
 mod crowd;
 mod exchange;
+mod extent;
 mod flight;
 mod ion_rows;
 mod ions;
@@ -44,6 +45,7 @@ mod rounding;
 pub mod shape;
 pub mod stage;
 pub mod tally;
+pub mod tiles;
 
 pub use census::Census;
 pub use crowd::View;

@@ -4,9 +4,11 @@ use leptos::html::Div;
 use leptos::prelude::*;
 
 use crate::app::graph;
+use crate::app::shown::Shown;
 use crate::app::words::addition::Voice;
 use crate::app::words::explanation::curve_rows;
 use crate::app::words::label;
+use crate::scene::chart::Chart;
 use crate::web::chart::{draw, labels, points};
 use crate::web::page::pixels;
 use crate::web::store::{Store, memo_text};
@@ -37,6 +39,11 @@ pub(super) fn CurvePanel() -> impl IntoView {
     }
 }
 
+/// Counts the curves: it changes when another one is to be drawn or written.
+fn serial(store: Store) -> Memo<u32> {
+    Memo::new(move |_| store.shown.with(|s| s.chart_serial))
+}
+
 /// The curves, drawn anew only for another buffer or size, with the two points over them.
 #[component]
 fn Picture() -> impl IntoView {
@@ -49,26 +56,27 @@ fn Picture() -> impl IntoView {
         resized.update(|n| *n += 1);
     };
     on_resize(box_ref, Box::new(measured));
-    let serial = Memo::new(move |_| store.shown.with(|s| s.chart_serial));
+    let serial = serial(store);
+    // The chart with its number.
+    let chart = StoredValue::new((None::<u32>, Chart::default()));
     let drawn = memo_text(Box::new(move |_| {
-        // Read, not only tracked: a memo that nobody reads is never worked out, so it never changes.
-        serial.get();
+        let serial = serial.get();
         resized.track();
         let size = size.get_value();
-        store
-            .shown
-            .with_untracked(|s| draw(&s.chart, size) + &labels(&s.chart, size, store.writer()))
+        if chart.with_value(|(of, _)| *of != Some(serial)) {
+            chart.set_value((Some(serial), store.shown.with_untracked(Shown::chart)));
+        }
+        chart.with_value(|(_, chart)| draw(chart, size) + &labels(chart, size, store.writer()))
     }));
     let now = memo_text(Box::new(move |_| {
-        resized.track();
+        // The curve comes first, for these are points of it.
+        drawn.with(|_| ());
         let size = size.get_value();
-        store.shown.with(|s| {
-            points(
-                &s.chart,
-                size,
-                graph::here(&s.reading),
-                graph::water_here(&s.reading),
-            )
+        chart.with_value(|(_, chart)| {
+            store.shown.with(|s| {
+                let (here, water) = (graph::here(&s.reading), graph::water_here(&s.reading));
+                points(chart, size, here, water)
+            })
         })
     }));
     // On paper it is as wide as the paper.
@@ -92,8 +100,10 @@ fn Picture() -> impl IntoView {
 fn Table() -> impl IntoView {
     let store = Store::get();
     let writer = store.writer();
+    let serial = serial(store);
     let rows = memo_text(Box::new(move |_| {
-        store.shown.with(|s| {
+        serial.get();
+        store.shown.with_untracked(|s| {
             let rows = graph::table(&s.reading, s.range).unwrap_or_default();
             curve_rows(&Voice::of(&s.reading, writer), &rows)
         })

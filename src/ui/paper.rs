@@ -18,10 +18,10 @@ use crate::app::words::{label, reservoir};
 use crate::lesson::conventions::rewritten;
 use crate::lesson::markup::html;
 use crate::lesson::sig_fig::Writer;
-use crate::web::canvas::{Brush, Palette, paint};
+use crate::scene::tiles::Tiles;
+use crate::web::canvas::{Brush, Palette, Surface, paint};
 use crate::web::chart::{draw, labels, points};
 use crate::web::store::Store;
-use crate::web::surface::prepare_for;
 use crate::web::{page, print};
 
 /// What can be printed, as its class in the stylesheet, in the order of its words.
@@ -140,11 +140,12 @@ fn lay_handout(state: &State, plan: &Plan, writer: Writer) -> Option<()> {
         graph::here(&shown.reading),
         graph::water_here(&shown.reading),
     );
+    let chart = shown.chart();
     let curve = [
         &format!("<svg viewBox=\"0 0 {} {}\">", CURVE.0, CURVE.1),
-        &draw(&shown.chart, CURVE),
-        &labels(&shown.chart, CURVE, writer),
-        &points(&shown.chart, CURVE, here, water),
+        &draw(&chart, CURVE),
+        &labels(&chart, CURVE, writer),
+        &points(&chart, CURVE, here, water),
         "</svg>",
     ];
     let pictures = Pictures {
@@ -162,8 +163,12 @@ fn lay_handout(state: &State, plan: &Plan, writer: Writer) -> Option<()> {
     };
     for (scene, place) in shown.stills().iter().zip(["first", "last"]) {
         let canvas = print::canvas(&paper, &format!(".stills figure:{place}-child canvas"))?;
-        let context = prepare_for(&canvas, (STILL.width, STILL.height), SHARP)?;
-        paint(scene, &context, &brush);
+        let surface = Surface {
+            canvas: &canvas,
+            size: (STILL.width, STILL.height),
+            ratio: SHARP,
+        };
+        paint(scene, &surface, &brush, &mut Tiles::default());
     }
     Some(())
 }

@@ -9,8 +9,10 @@ use crate::lesson::hydrogen_ion::HydrogenIon;
 use crate::scene::View;
 use crate::scene::shape::Scene;
 use crate::scene::stage::Stage;
-use crate::web::canvas::{Brush, INSET, Palette, paint, prepare};
+use crate::scene::tiles::Tiles;
+use crate::web::canvas::{Brush, INSET, Palette, Surface, paint};
 use crate::web::store::{Store, react};
+use crate::web::surface::sharpness;
 use crate::web::watch::{Frames, media, on_resize};
 
 /// What the controls around the canvas may ask of it.
@@ -66,6 +68,7 @@ struct Show {
     playback: Playback,
     stage: Stage,
     scene: Scene,
+    tiles: Tiles,
     palette: Palette,
     ion: HydrogenIon,
 }
@@ -83,6 +86,7 @@ impl Show {
             playback,
             stage,
             scene: Scene::default(),
+            tiles: Tiles::default(),
             palette: Palette::default(),
             ion: store.writer().ion,
         }
@@ -92,9 +96,6 @@ impl Show {
         let Some(canvas) = canvas.get_untracked() else {
             return;
         };
-        let Some(context) = prepare(&canvas, self.stage.width, self.stage.height) else {
-            return;
-        };
         self.playback.scene_into(&mut self.scene);
         let brush = Brush {
             palette: &self.palette,
@@ -102,7 +103,12 @@ impl Show {
             at_start: label::AT_START,
             free: label::free(self.ion),
         };
-        paint(&self.scene, &context, &brush);
+        let surface = Surface {
+            canvas: &canvas,
+            size: (self.stage.width, self.stage.height),
+            ratio: sharpness(),
+        };
+        paint(&self.scene, &surface, &brush, &mut self.tiles);
     }
 }
 
@@ -129,6 +135,10 @@ pub(super) fn WorldView(
             return f64::INFINITY;
         }
         let painted = show.try_update_value(|show| {
+            // While nobody looks at it, a browser may lose what was painted.
+            if seconds > 1.0 {
+                show.tiles.forget();
+            }
             show.playback.pass(seconds);
             show.paint(canvas, base_charge);
             let playback = &show.playback;
@@ -171,7 +181,10 @@ pub(super) fn WorldView(
         Box::new(move || resized.track()),
     );
     on(
-        Box::new(|show| show.palette = Palette::read().unwrap_or_default()),
+        Box::new(|show| {
+            show.palette = Palette::read().unwrap_or_default();
+            show.tiles.forget();
+        }),
         Box::new(move || {
             dark.track();
             forced.track();

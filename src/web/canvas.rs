@@ -1,14 +1,17 @@
 //! Paints a particle scene on a canvas. No decision is made here: one `match`.
 
+use core::cell::Cell;
 use core::f64::consts::TAU;
+use core::ptr;
 
 use web_sys::CanvasRenderingContext2d;
 
 use crate::scene::shape::{
     Point, Rect, Scene, Shape, Side, arc_point, seat, seat_angle, seat_between,
 };
+use crate::scene::tiles::Tiles;
 pub use crate::web::palette::Palette;
-pub use crate::web::surface::{INSET, prepare};
+pub use crate::web::surface::{INSET, Surface};
 
 /// Half the opening of a base form's ring, in radians.
 const GAP: f64 = 0.55;
@@ -28,23 +31,52 @@ pub struct Brush<'a> {
     pub free: [&'a str; 2],
 }
 
-/// Paints `scene`.
-pub fn paint(scene: &Scene, context: &CanvasRenderingContext2d, brush: &Brush<'_>) {
-    let painter = Painter { context, brush };
+/// Paints `scene` on a canvas that shows what `tiles` took in last: only what differs.
+pub fn paint(scene: &Scene, surface: &Surface<'_>, brush: &Brush<'_>, tiles: &mut Tiles) {
+    let Some(context) = surface.fit(tiles) else {
+        return;
+    };
+    tiles.follow(scene, surface.area(), surface.tile(), brush.base_charge);
+    context.save();
+    surface.clear(&context, tiles.stale());
+    let painter = Painter {
+        context: &context,
+        brush,
+        filling: Cell::new(ptr::null()),
+        stroking: Cell::new((ptr::null(), 0.0)),
+    };
     for shape in &scene.shapes {
+        if tiles.is_touched(shape) {
+            painter.shape(shape);
+        }
+    }
+    context.restore();
+}
+
+pub(super) struct Painter<'a> {
+    pub(super) context: &'a CanvasRenderingContext2d,
+    pub(super) brush: &'a Brush<'a>,
+    /// Where the colors in use, and the width, came from: a color crosses to the browser as a
+    /// text, which takes longer than painting what has it.
+    filling: Cell<*const u8>,
+    stroking: Cell<(*const u8, f64)>,
+}
+
+impl Painter<'_> {
+    fn shape(&self, shape: &Shape) {
         match *shape {
-            Shape::SolventStrip { rect } => painter.solvent(rect),
-            Shape::Pan { rect, .. } => painter.pan(rect),
-            Shape::Level { rect, side } => painter.level(rect, side),
+            Shape::SolventStrip { rect } => self.solvent(rect),
+            Shape::Pan { rect, .. } => self.pan(rect),
+            Shape::Level { rect, side } => self.level(rect, side),
             Shape::StartMark {
                 from, to, labeled, ..
-            } => painter.start_mark(from, to, labeled),
+            } => self.start_mark(from, to, labeled),
             Shape::Path {
                 from,
                 to,
                 peak,
                 side,
-            } => painter.path(from, to, peak, side),
+            } => self.path(from, to, peak, side),
             Shape::Particle {
                 at,
                 radius,
@@ -53,25 +85,18 @@ pub fn paint(scene: &Scene, context: &CanvasRenderingContext2d, brush: &Brush<'_
                 marked,
                 ..
             } => {
-                painter.particle(at, radius, protons, facing, marked);
+                self.particle(at, radius, protons, facing, marked);
             }
-            Shape::FreeIons { rect, side } => painter.free_ions(rect, side),
+            Shape::FreeIons { rect, side } => self.free_ions(rect, side),
             Shape::Proton { at, radius, trail } => {
-                painter.proton(at, radius, trail);
-                painter.plus(at, radius);
+                self.proton(at, radius, trail);
+                self.plus(at, radius);
             }
-            Shape::Hydroxide { at, radius, trail } => painter.hydroxide(at, radius, trail),
-            Shape::Water { at, radius } => painter.water(at, radius),
+            Shape::Hydroxide { at, radius, trail } => self.hydroxide(at, radius, trail),
+            Shape::Water { at, radius } => self.water(at, radius),
         }
     }
-}
 
-pub(super) struct Painter<'a> {
-    pub(super) context: &'a CanvasRenderingContext2d,
-    pub(super) brush: &'a Brush<'a>,
-}
-
-impl Painter<'_> {
     fn circle(&self, at: Point, radius: f64) {
         self.context.begin_path();
         // Only a negative radius is refused, and a scene has none.
@@ -85,9 +110,20 @@ impl Painter<'_> {
         self.context.stroke();
     }
 
+    pub(super) fn fill_style(&self, color: &str) {
+        if self.filling.replace(color.as_ptr()) != color.as_ptr() {
+            self.context.set_fill_style_str(color);
+        }
+    }
+
     pub(super) fn stroke_style(&self, color: &str, width: f64) {
-        self.context.set_stroke_style_str(color);
-        self.context.set_line_width(width);
+        let (last, last_width) = self.stroking.replace((color.as_ptr(), width));
+        if last != color.as_ptr() {
+            self.context.set_stroke_style_str(color);
+        }
+        if last_width.to_bits() != width.to_bits() {
+            self.context.set_line_width(width);
+        }
     }
 
     pub(super) fn dashed(&self, on: f64, off: f64) {
@@ -139,7 +175,7 @@ impl Painter<'_> {
             Side::Base => (&palette.base_tint, Some(&palette.base_line)),
             Side::Both => (&palette.panel, None),
         };
-        self.context.set_fill_style_str(tint);
+        self.fill_style(tint);
         self.context
             .fill_rect(rect.x, rect.y, rect.width, rect.height);
         if let Some(line) = line {
@@ -176,7 +212,7 @@ impl Painter<'_> {
         }
         if protons >= 1 {
             self.circle(at, radius);
-            self.context.set_fill_style_str(&palette.acid_fill);
+            self.fill_style(&palette.acid_fill);
             self.context.fill();
             self.stroke_style(&palette.acid_line, (radius * 0.14).max(0.8));
             self.context.stroke();
@@ -185,7 +221,6 @@ impl Painter<'_> {
             }
         } else {
             self.stroke_style(&palette.base_line, (radius * 0.34).max(1.2));
-            self.context.set_line_cap("butt");
             self.ring(at, radius * 0.86, facing, protons);
         }
         if radius >= ROOM_FOR_CHARGE {
@@ -221,7 +256,7 @@ impl Painter<'_> {
         let palette = self.brush.palette;
         self.trail(at, radius, trail);
         self.circle(at, radius);
-        self.context.set_fill_style_str(&palette.ink);
+        self.fill_style(&palette.ink);
         self.context.fill();
         self.stroke_style(&palette.panel, (radius * 0.25).min(1.0));
         self.context.stroke();
@@ -239,7 +274,7 @@ impl Painter<'_> {
     fn water(&self, at: Point, radius: f64) {
         let palette = self.brush.palette;
         self.circle(at, radius);
-        self.context.set_fill_style_str(&palette.panel);
+        self.fill_style(&palette.panel);
         self.context.fill();
         self.stroke_style(&palette.water, 1.5);
         self.context.stroke();
@@ -248,7 +283,7 @@ impl Painter<'_> {
                 Point::new(at.x + side * radius * 0.8, at.y + radius * 0.6),
                 radius * 0.3,
             );
-            self.context.set_fill_style_str(&palette.ink);
+            self.fill_style(&palette.ink);
             self.context.fill();
         }
     }

@@ -45,7 +45,7 @@ impl Painter<'_> {
         // So wide an outline that it is a ground: particles behind the words stay out of them.
         self.stroke_style(&palette.panel, 8.0);
         let _ = c.stroke_text(words, x, y);
-        c.set_fill_style_str(&palette.ink);
+        self.fill_style(&palette.ink);
         let _ = c.fill_text(words, x, y);
     }
 
@@ -60,7 +60,7 @@ impl Painter<'_> {
         let c = self.context;
         let palette = self.brush.palette;
         c.set_font(&format!("700 {:.0}px system-ui, sans-serif", radius * 1.15));
-        c.set_fill_style_str(if on_fill {
+        self.fill_style(if on_fill {
             &palette.on_acid
         } else {
             &palette.base_line
@@ -75,8 +75,13 @@ impl Painter<'_> {
         if radius >= ROOM_FOR_PLUS {
             let arm = radius * 0.55;
             self.stroke_style(&self.brush.palette.panel, radius * 0.3);
-            self.line(Point::new(at.x - arm, at.y), Point::new(at.x + arm, at.y));
-            self.line(Point::new(at.x, at.y - arm), Point::new(at.x, at.y + arm));
+            let c = self.context;
+            c.begin_path();
+            c.move_to(at.x - arm, at.y);
+            c.line_to(at.x + arm, at.y);
+            c.move_to(at.x, at.y - arm);
+            c.line_to(at.x, at.y + arm);
+            c.stroke();
         }
     }
 }

@@ -7,7 +7,6 @@
 use leptos::prelude::*;
 
 use crate::app::action::Action;
-use crate::app::apply::apply;
 use crate::app::desk::{DeskAction, work};
 use crate::app::picture::Picture;
 use crate::app::reading::Reading;
@@ -50,7 +49,7 @@ impl Store {
     /// Changes the state by `action`.
     #[inline(never)]
     pub fn dispatch(self, action: Action) {
-        self.state.update(|state| *state = apply(state, action));
+        self.state.update(|state| state.take(action));
     }
 
     /// A handler that does one thing, whatever the event was.

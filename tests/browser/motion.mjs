@@ -90,6 +90,33 @@ export default {
     equal(more.baseAmount, "6.4 mmol", "A⁻ when adding after a step");
   },
 
+  "what is painted by parts looks as if it had been painted whole": async ({ open }) => {
+    const bench = await open({ query: "?v=1&pair=own-acid&pka=1.0", before: [countFrames] });
+    const same = async (what) => {
+      ok(await bench.page.evaluate(quiet, { ticks: 5, most: 1500 }), `${what} never settles`);
+      const shown = async (media) => {
+        await bench.page.emulateMedia(media);
+        await bench.settle();
+        return (await bench.picture()).hash;
+      };
+      // From here on nothing moves.
+      const parts = await shown({ reducedMotion: "reduce" });
+      ok((await shown({ colorScheme: "dark" })) !== parts, "other colors are the same picture");
+      equal(parts, await shown({ colorScheme: "light" }), `the picture after ${what}, which other colors paint whole`);
+      await shown({ reducedMotion: "no-preference" });
+    };
+    await bench.add("acid", "2.0", 2);
+    await same("two additions");
+    await bench.add("alkali", "2.0", 9);
+    await same("more than the pair takes");
+    await bench.undo();
+    await same("Undo");
+    await bench.press("As mixed");
+    await same("the other view");
+    await bench.add("acid", "2.0", 12);
+    await same("twelve additions there");
+  },
+
   "a change of view ends a step": async ({ open }) => {
     const bench = await open({ before: [countFrames] });
     await bench.add("alkali", "2.0");

@@ -40,13 +40,14 @@ function policyOf(name, html) {
 
 /**
  * Serves `folder`, or the texts in `pages` ({path: html}) in front of it, at the path `under`.
- * With `shared`, any origin may read the files, as a frame without an origin of its own needs.
+ * With `shared`, any origin may read the files, as a frame without an origin of its own needs; with
+ * `isolated`, the page shares its process with no other, and browsers give it their finest clock.
  * What is posted goes to `posted`, whose answer is sent back as JSON; with `reports`, so do browsers'
  * reports of broken rules of the policy. What `before` returns for a path is waited for before it is
  * answered. With `compressed`, texts and WebAssembly travel by brotli, and browsers are told how long
  * to keep what.
  */
-export async function serve({ folder, pages = {}, shared = false, under = "", port: wanted = 0, posted = null, reports = false, compressed = false, before = () => {} }) {
+export async function serve({ folder, pages = {}, shared = false, isolated = false, under = "", port: wanted = 0, posted = null, reports = false, compressed = false, before = () => {} }) {
   const asked = [];
   const brotlis = new Map();
   /** A file compressed, once: at this quality it takes a second. */
@@ -76,6 +77,7 @@ export async function serve({ folder, pages = {}, shared = false, under = "", po
       const headers = { "Content-Type": TYPES[extname(name)] ?? "application/octet-stream" };
       if (extname(name) === ".html") headers["Content-Security-Policy"] = policyOf(name, body.toString()) + (reports ? "; report-uri /reports" : "");
       if (shared) headers["Access-Control-Allow-Origin"] = "*";
+      if (isolated) Object.assign(headers, { "Cross-Origin-Opener-Policy": "same-origin", "Cross-Origin-Embedder-Policy": "require-corp" });
       if (compressed) headers["Cache-Control"] = BY_CONTENT.test(name) ? "public, max-age=31536000, immutable" : "no-cache";
       if (compressed && !SMALL_ALREADY.includes(extname(name))) headers["Content-Encoding"] = "br";
       response.writeHead(200, headers).end("Content-Encoding" in headers ? brotli(name, body) : body);

@@ -43,7 +43,7 @@ function reportViolations() {
 }
 
 /**
- * Opens a window. Options: `width`, `height`, `dark`, `reduced`, `forced` (the reader's own colors),
+ * Opens a window. Options: `width`, `height`, `ratio` (dots to a CSS pixel), `dark`, `reduced`, `forced` (the reader's own colors),
  * `text` (the reader's own size of text, in pixels; 16 is usual), `touch`, `script: false`,
  * `before` (functions to run before the page's own scripts), `expected` (patterns of
  * complaints that this visit provokes on purpose), `origins` (those that may be asked),
@@ -53,6 +53,7 @@ export async function openWindow(browser, origins, options = {}) {
   const { width = 1280, height = 800, expected = [] } = options;
   const context = await browser.newContext({
     viewport: { width, height },
+    deviceScaleFactor: options.ratio ?? 1,
     colorScheme: options.dark ? "dark" : "light",
     reducedMotion: options.reduced ? "reduce" : "no-preference",
     forcedColors: options.forced ? "active" : "none",

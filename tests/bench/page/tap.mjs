@@ -1,0 +1,104 @@
+// From a finger's or a mouse button's release to the frame in which the new pH is painted.
+//
+// The beginning is the `timeStamp` that the browser gave the pointer's release, so time spent
+// waiting for the page to listen counts. The end is taken in a message posted from within the
+// frame that first finds another text in #ph: such a message is heard after that frame was laid
+// out and painted. What the screen itself needs is not in it.
+
+import { ok, until } from "../../browser/expect.mjs";
+import { SCREENS, open, pause, quantile, tell } from "./kit.mjs";
+
+const RATES = [1, 4, 6];
+
+/** Aim at the slowest rate, ms. */
+const AIM = 50;
+
+/** Taps with each panel open: as many of acid as of alkali. */
+const TAPS = 20;
+
+/** How long a finger or a mouse button is down, ms: shorter than what begins a pour. */
+const DOWN = 70;
+
+/** Between two taps, ms: particles of the last addition are still on their way at the next. */
+const BETWEEN = 250;
+
+/** Runs in the page before its own scripts: `tapTimes` gathers what each tap took. */
+function watchTaps() {
+  globalThis.tapTimes = [];
+  const channel = new MessageChannel();
+  let began = 0;
+  channel.port1.onmessage = () => tapTimes.push(performance.now() - began);
+  const look = (before) =>
+    requestAnimationFrame(() => {
+      if (document.getElementById("ph").textContent === before) look(before);
+      else channel.port2.postMessage(0);
+    });
+  addEventListener("pointerup", (event) => (began = event.timeStamp), true);
+  addEventListener("click", ({ target }) => {
+    if (target.closest(".sizes")) look(document.getElementById("ph").textContent);
+  }, true);
+}
+
+/** The middle of the button, which is on the screen after it. */
+async function place(button) {
+  await button.scrollIntoViewIfNeeded();
+  const { x, y, width, height } = await button.boundingBox();
+  return [x + width / 2, y + height / 2];
+}
+
+/** Taps with one panel open, on a fresh bench. */
+async function taps({ page, bench, devtools }, { touch }, panel) {
+  await bench.panel(panel);
+  if ((await bench.button("Start again").getAttribute("aria-disabled")) === "false") await bench.startAgain();
+  await page.evaluate(() => (tapTimes.length = 0));
+  const finger = (type, touchPoints) => devtools.send("Input.dispatchTouchEvent", { type, touchPoints });
+  const press = async ([x, y]) => {
+    if (!touch) return page.mouse.click(x, y, { delay: DOWN });
+    await finger("touchStart", [{ x, y }]);
+    await pause(page, DOWN);
+    await finger("touchEnd", []);
+  };
+  // The first half uses the base form up and goes past it, the second goes back.
+  for (const reagent of ["acid", "alkali"]) {
+    const button = await place(bench.dose(reagent, "2.0"));
+    for (let tap = 0; tap < TAPS / 2; tap += 1) {
+      await press(button);
+      await pause(page, BETWEEN);
+    }
+  }
+  const told = () => page.evaluate(() => tapTimes);
+  const times = await until(told, ({ length }) => length >= TAPS, "every tap changes the pH");
+  ok(times.length === TAPS, `${times.length} changes of the pH for ${TAPS} taps`);
+  return times;
+}
+
+export default async function measure(browser, site) {
+  for (const screen of SCREENS) {
+    const window = await open(browser, site, screen, { before: [watchTaps] });
+    // The first addition and the first look at the working fetch the lesson, as they do once a visit.
+    await window.bench.add("acid", "2.0");
+    await window.bench.panel("Working");
+    await window.page.locator("#panel .working").first().waitFor();
+    // A wide screen shows the curve beside Why.
+    const panels = screen.touch ? ["Why", "Curve", "Working"] : ["Why", "Set up", "Working"];
+    for (const rate of RATES) {
+      await window.slowDown(rate);
+      const times = [];
+      const each = [];
+      for (const panel of panels) {
+        const taken = await taps(window, screen, panel);
+        times.push(...taken);
+        each.push(`${panel} ${quantile(taken, 0.95).toFixed(0)}`);
+      }
+      tell({
+        key: "c",
+        what: `tap to painted pH, p95, ${screen.name}, ${rate}×`,
+        value: quantile(times, 0.95),
+        unit: "ms",
+        aim: rate === Math.max(...RATES) ? AIM : null,
+        note: `${times.length} taps, median ${quantile(times, 0.5).toFixed(0)}, most ${Math.max(...times).toFixed(0)}; p95 by panel: ${each.join(", ")}`,
+      });
+    }
+    await window.close();
+  }
+}
