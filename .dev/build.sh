@@ -28,19 +28,23 @@ program() {
 program "$parts/linked.wasm" --features later -- -Clink-args=--emit-relocs
 program "$whole/evenkeel.wasm" --no-default-features --features web
 
-# shrink FILE…: WebAssembly as small as it gets.
+# shrink FILE…: WebAssembly as small as it gets. The stack ends at address 0, so nothing is kept in
+# the lowest 1024 bytes.
 shrink() {
     local features=(bulk-memory sign-ext nontrapping-float-to-int mutable-globals reference-types multivalue) file
     for file in "$@"; do
-        wasm-opt "$file" -Oz "${features[@]/#/--enable-}" --output "$file.small"
-        mv "$file.small" "$file"
+        wasm-opt "$file" -Oz --low-memory-unused "${features[@]/#/--enable-}" --output "$file"
+        node .dev/trim.mjs order "$file"
+        wasm-opt "$file" --reorder-functions-by-name "${features[@]/#/--enable-}" --output "$file"
     done
 }
 
 # Beside each other: they read what is linked and write to places of their own.
 {
     wasm-bindgen --target web --no-typescript --out-dir "$whole" "$whole/evenkeel.wasm"
+    node .dev/trim.mjs exports "$whole"
     shrink "$whole/evenkeel_bg.wasm"
+    node .dev/trim.mjs names "$whole"
     node .dev/file.mjs "$whole" "$whole/lesson-file.html"
 } &
 file=$!
@@ -49,7 +53,9 @@ file=$!
 wasm-split-cli "$parts/linked.wasm" "$parts" --out-name evenkeel
 # The other parts share the memory and the table of this one, so their names stay.
 wasm-bindgen --target web --no-typescript --keep-lld-exports --out-dir "$parts" "$parts/evenkeel.wasm"
+node .dev/trim.mjs exports "$parts"
 shrink "$parts/evenkeel_bg.wasm" "$parts"/split_*.wasm "$parts"/chunk_*.wasm
+node .dev/trim.mjs names "$parts"
 node .dev/page.mjs host "$parts" dist
 wait $file
 cp "$whole/lesson-file.html" dist/
