@@ -20,7 +20,9 @@ program "$whole/evenkeel.wasm" evenkeel --no-default-features --features web
 # Beside each other: they read what is linked and write to places of their own.
 {
     wasm-bindgen --target web --no-typescript --out-dir "$whole" "$whole/evenkeel.wasm"
+    node .dev/trim.mjs exports "$whole"
     shrink "$whole/evenkeel_bg.wasm"
+    node .dev/trim.mjs names "$whole"
     node .dev/file.mjs "$whole" "$whole/lesson-file.html"
 } &
 file=$!
@@ -29,7 +31,9 @@ file=$!
 wasm-split-cli "$parts/linked.wasm" "$parts" --out-name evenkeel
 # The other parts share the memory and the table of this one, so their names stay.
 wasm-bindgen --target web --no-typescript --keep-lld-exports --out-dir "$parts" "$parts/evenkeel.wasm"
+node .dev/trim.mjs exports "$parts"
 shrink "$parts/evenkeel_bg.wasm" "$parts"/split_*.wasm "$parts"/chunk_*.wasm
+node .dev/trim.mjs names "$parts"
 node .dev/page.mjs host "$parts" dist
 wait $file
 cp "$whole/lesson-file.html" dist/
