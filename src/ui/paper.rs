@@ -140,12 +140,11 @@ fn lay_handout(state: &State, plan: &Plan, writer: Writer) -> Option<()> {
         graph::here(&shown.reading),
         graph::water_here(&shown.reading),
     );
-    let chart = shown.chart();
     let curve = [
         &format!("<svg viewBox=\"0 0 {} {}\">", CURVE.0, CURVE.1),
-        &draw(&chart, CURVE),
-        &labels(&chart, CURVE, writer),
-        &points(&chart, CURVE, here, water),
+        &draw(&shown.chart, CURVE),
+        &labels(&shown.chart, CURVE, writer),
+        &points(&shown.chart, CURVE, here, water),
         "</svg>",
     ];
     let pictures = Pictures {
