@@ -13,15 +13,13 @@ use evenkeel::app::words::{lesson, teacher};
 use crate::sound;
 
 /// The recipe as a link can have it: only the fields that count.
-fn counting(recipe: &Recipe) -> (Recipe, Vec<String>) {
-    let fields = recipe.fields();
-    let texts = fields.iter().map(|field| recipe.text(*field).to_owned());
-    let bare = Recipe {
-        pair: recipe.pair,
-        method: recipe.method,
-        ..Recipe::default()
-    };
-    (bare, texts.collect())
+fn counting(recipe: &Recipe) -> Recipe {
+    let mut bare = Recipe::default();
+    (bare.pair, bare.method) = (recipe.pair, recipe.method);
+    for field in recipe.fields() {
+        bare.set_text(field, recipe.text(field).to_owned());
+    }
+    bare
 }
 
 fn same(one: &Plan, other: &Plan) {
