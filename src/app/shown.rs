@@ -1,12 +1,9 @@
 //! Everything that follows from a state and is shown, worked out once for all parts.
 
-use std::sync::Arc;
-
-use crate::app::graph::{self, Range};
+use crate::app::graph::Range;
 use crate::app::picture::Picture;
 use crate::app::reading::Reading;
 use crate::app::state::State;
-use crate::scene::chart::Chart;
 
 /// What is shown.
 #[derive(Debug, Clone)]
@@ -17,9 +14,8 @@ pub struct Shown {
     pub picture: Picture,
     /// The range that the curve covers.
     pub range: Range,
-    /// The curve.
-    pub chart: Arc<Chart>,
-    /// Counts the curves so far: an addition moves along a curve, it does not make one.
+    /// Counts the curves so far: an addition moves along a curve, it does not make one. The curve
+    /// itself is worked out by whoever draws it.
     pub chart_serial: u32,
 }
 
@@ -41,20 +37,14 @@ impl Shown {
             .expect("only a mixture that can be solved comes on the bench");
         let picture = Picture::of(&reading, state.detail);
         let range = Range::of(&reading);
-        let same = before.filter(|b| b.range == range && b.reading.setup == reading.setup);
-        let (chart, chart_serial) = match same {
-            Some(before) => (Arc::clone(&before.chart), before.chart_serial),
-            None => {
-                let chart = graph::chart(&reading, range)
-                    .expect("between two mixtures that can be solved all can");
-                (Arc::new(chart), before.map_or(0, |b| b.chart_serial + 1))
-            }
-        };
+        let chart_serial = before.map_or(0, |b| {
+            let same = b.range == range && b.reading.setup == reading.setup;
+            b.chart_serial + u32::from(!same)
+        });
         Self {
             reading,
             picture,
             range,
-            chart,
             chart_serial,
         }
     }

@@ -50,25 +50,25 @@ fn Picture() -> impl IntoView {
     };
     on_resize(box_ref, Box::new(measured));
     let serial = Memo::new(move |_| store.shown.with(|s| s.chart_serial));
-    let drawn = memo_text(Box::new(move |_| {
+    let chart = Memo::new(move |_| {
         // Read, not only tracked: a memo that nobody reads is never worked out, so it never changes.
         serial.get();
+        store.shown.with_untracked(|s| {
+            graph::chart(&s.reading, s.range)
+                .expect("between two mixtures that can be solved all can")
+        })
+    });
+    let drawn = memo_text(Box::new(move |_| {
         resized.track();
         let size = size.get_value();
-        store
-            .shown
-            .with_untracked(|s| draw(&s.chart, size) + &labels(&s.chart, size, store.writer()))
+        chart.with(|chart| draw(chart, size) + &labels(chart, size, store.writer()))
     }));
     let now = memo_text(Box::new(move |_| {
         resized.track();
         let size = size.get_value();
         store.shown.with(|s| {
-            points(
-                &s.chart,
-                size,
-                graph::here(&s.reading),
-                graph::water_here(&s.reading),
-            )
+            let (here, water) = (graph::here(&s.reading), graph::water_here(&s.reading));
+            chart.with(|chart| points(chart, size, here, water))
         })
     }));
     // On paper it is as wide as the paper.
