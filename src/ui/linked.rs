@@ -11,11 +11,12 @@
 
 use leptos::html::Div;
 use leptos::prelude::*;
-#[cfg(feature = "later")]
-use leptos::task::spawn_local;
 use leptos::wasm_split::SplitLoaderError;
 #[cfg(feature = "later")]
 use leptos::wasm_split::wasm_split;
+// Leptos's own waits for a page that is mounted.
+#[cfg(feature = "later")]
+use wasm_bindgen_futures::spawn_local;
 
 use crate::app::link::{self, Opened};
 use crate::lesson::conventions::Exchanges;
