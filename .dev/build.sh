@@ -26,8 +26,8 @@ program "$whole/evenkeel.wasm" evenkeel --no-default-features --features web
     node .dev/file.mjs "$whole" "$whole/lesson-file.html"
 } &
 file=$!
-# What only the learner's or the teacher's panels need leaves the program before wasm-bindgen reads
-# the rest: a part for each, and a chunk that both need.
+# What is not on the first screen leaves the program before wasm-bindgen reads the rest: parts, and
+# chunks that several parts need.
 wasm-split-cli "$parts/linked.wasm" "$parts" --out-name evenkeel
 # The other parts share the memory and the table of this one, so their names stay.
 wasm-bindgen --target web --no-typescript --keep-lld-exports --out-dir "$parts" "$parts/evenkeel.wasm"

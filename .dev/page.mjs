@@ -10,8 +10,18 @@ import { basename, extname, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { serve } from "../tests/browser/server.mjs";
 
-/** The parts of the program that are fetched once somebody turns to them; later.rs says which. */
+/**
+ * The parts of the program that are fetched after the first screen; src/ui/later.rs and linked.rs
+ * say which. A chunk is what several parts need.
+ */
 const LATER = /^(split|chunk)_.*\.wasm$/;
+
+/** Which chunks each part needs: what loads the parts says so. */
+function chunksOf(folder) {
+  const loader = readFileSync(join(folder, "__wasm_split.js"), "utf8");
+  const parts = [...loader.matchAll(/__wasm_split_load_(\w+) = .*?\[(.*?)\]\)\)/gs)];
+  return new Map(parts.map(([, part, chunks]) => [part, chunks.match(/\w+/g)?.map((chunk) => chunk.slice(2)) ?? []]));
+}
 
 /** Pages to read: on what is kept and sent, and for teachers. */
 const LETTERS = ["src/web/privacy.html", "src/web/teachers.html"];
@@ -134,9 +144,17 @@ async function host(folder, dist) {
     plugins: [heard],
     logOverride: { "duplicate-object-key": "silent" },
   });
+  const chunks = chunksOf(folder);
+  // A chunk is named after who needs it first: size.mjs counts it there.
+  const first = (chunk) => ["beside", "lesson", "linked"].find((part) => chunks.get(part).includes(chunk));
+  const linked = [];
   for (const part of readdirSync(folder).filter((name) => LATER.test(name))) {
     if (!bundled.includes(part)) throw new Error(`the program does not load ${part}`);
-    bundled = bundled.replaceAll(part, named(part, readFileSync(join(folder, part))));
+    const chunk = basename(part, ".wasm");
+    const name = part.replace("chunk_", `chunk_${first(chunk)}_`);
+    const file = named(name, readFileSync(join(folder, part)));
+    bundled = bundled.replaceAll(part, file);
+    if (chunk === "split_linked" || chunks.get("linked").includes(chunk)) linked.push(file);
   }
   const glue = named("evenkeel.js", bundled);
   const wasm = named("evenkeel.wasm", readFileSync(join(folder, "evenkeel_bg.wasm")));
@@ -154,7 +172,7 @@ async function host(folder, dist) {
   };
   const write = (name, html) => writeFileSync(join(dist, name), compact(html));
   const html = page({ program: fetched(glue, wasm), styles, placed, classic })
-    .replace("<html ", `<html data-worker="${WORKER}" `)
+    .replace("<html ", `<html data-worker="${WORKER}" data-linked="${linked.join(" ")}" `)
     .replace("</title>", '$&<link rel="manifest" href="manifest.json" />');
   write("index.html", html);
   for (const path of LETTERS) write(basename(path), letter(path, { shared, placed }));

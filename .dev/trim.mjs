@@ -161,7 +161,7 @@ function names({ module, glue, loader }) {
 }
 
 /** How long the runs of bytes are by which functions are compared, and how many of each count. */
-const RUN = 5;
+const RUN = 4;
 const MARKS = 96;
 
 /** A few numbers that two functions share about as often as they share runs of bytes (MinHash). */

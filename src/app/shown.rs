@@ -15,7 +15,8 @@ pub struct Shown {
     pub picture: Picture,
     /// The range that the curve covers.
     pub range: Range,
-    /// Counts the curves so far: an addition moves along a curve, it does not make one.
+    /// Counts the curves so far: an addition moves along a curve, it does not make one. The curve
+    /// itself is worked out by whoever draws it.
     pub chart_serial: u32,
 }
 

@@ -63,7 +63,10 @@ pub struct Conventions {
 }
 
 /// A word or unit, and what stands for it.
-pub(super) type Exchange = (String, String);
+pub type Exchange = (String, String);
+
+/// What a lesson's conventions put in place of what.
+pub type Exchanges = Vec<Exchange>;
 
 impl Conventions {
     /// How numbers and equations are written.
@@ -76,8 +79,8 @@ impl Conventions {
     }
 
     /// What has to be exchanged, longer texts first, in plain text and as markup.
-    pub fn exchanges(self) -> Vec<Exchange> {
-        let mut all: Vec<Exchange> = Vec::new();
+    pub fn exchanges(self) -> Exchanges {
+        let mut all = Exchanges::new();
         let mut put = |from: &str, to: &str| {
             if from != to {
                 all.push((from.to_owned(), to.to_owned()));

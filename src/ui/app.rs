@@ -1,9 +1,11 @@
 //! The whole page.
 
+use leptos::html::Div;
 use leptos::prelude::*;
 
 use super::additions::Additions;
 use super::later::{Later, Part, fetch_ahead};
+use super::linked::meet;
 use super::panels::Panels;
 use super::readout::{Readout, SlimReadout};
 use super::reservoirs::Reservoirs;
@@ -15,9 +17,10 @@ use crate::app::picture::Detail;
 use crate::app::plan::{Access, Part as Piece};
 use crate::app::state::{Panel, State};
 use crate::app::words::{label, recipe};
+use crate::lesson::conventions::Exchanges;
 use crate::lesson::markup::html;
 use crate::web::store::{Store, react};
-use crate::web::watch::{media, on_resize};
+use crate::web::watch::media;
 use crate::web::{host, page};
 
 /// The page: masthead, bench, panels.
@@ -25,9 +28,10 @@ use crate::web::{host, page};
 pub fn App(
     /// The lesson that is opened.
     opened: Opened,
+    /// What its conventions put in place of what.
+    exchanges: Exchanges,
 ) -> impl IntoView {
-    let store = Store::provide(State::opened(opened));
-    host::meet(store);
+    let store = Store::provide(State::opened(opened), exchanges);
     let wide = media("(min-width: 43.75em)");
     react(Box::new(move || {
         let detail = if wide.get() {
@@ -46,18 +50,16 @@ pub fn App(
         }
     };
     let begun = store.flag(|s| s.serial > 0);
+    fetch_ahead(false);
     react(Box::new(move || {
         if begun.get() {
-            fetch_ahead();
+            fetch_ahead(true);
         }
     }));
-    let content = NodeRef::new();
-    let report = |_, _| {
-        if let Some(place) = page::place() {
-            host::tell_height(&place);
-        }
-    };
-    on_resize(content, Box::new(report));
+    let content = NodeRef::<Div>::new();
+    if page::is_framed() {
+        meet(store, content);
+    }
     let readout = NodeRef::new();
     // A teacher's own words: first of all on a phone, where they open on a tap; else by the panels.
     let told = move |beside: bool| {
@@ -110,7 +112,12 @@ fn SetUpButton() -> impl IntoView {
     let summary = store.text(|r, w| html(&recipe::on_the_bench(&r.setup, r.now.volume(), w)));
     let open = move |_| {
         store.dispatch(Action::PanelOpened(Panel::SetUp));
-        request_animation_frame(|| page::go_to("panel", "pair"));
+        request_animation_frame(|| {
+            page::go_to("panel", "pair");
+            if !page::has_focus("pair") {
+                page::focus("arriving");
+            }
+        });
     };
     // What is on the bench can always be read; changing it is the lesson's to give.
     let fixed = store.flag(|s| s.access(Piece::SetUp) != Access::Open);

@@ -13,6 +13,7 @@ mod lesson;
 #[cfg(feature = "teacher")]
 mod lesson_fields;
 mod limits;
+mod linked;
 mod panels;
 #[cfg(feature = "teacher")]
 mod paper;
@@ -32,3 +33,4 @@ mod working;
 mod world_view;
 
 pub use app::{App, AppProps};
+pub use linked::open;

@@ -3,10 +3,7 @@
 
 use leptos::prelude::*;
 
-use super::curve::CurvePanel;
 use super::later::{Later, Part as Fetched};
-use super::limits::Limits;
-use super::set_up::SetUp;
 use super::why::Why;
 use crate::app::action::Action;
 use crate::app::plan::{Access, Part};
@@ -70,15 +67,18 @@ pub(super) fn Panels() -> impl IntoView {
         }
         panel if hidden[panel as usize].get() => view! { <Why/> }.into_any(),
         Panel::Why => view! { <Why/> }.into_any(),
-        Panel::Curve => view! { <CurvePanel/> }.into_any(),
+        Panel::Curve => view! { <Later part=Fetched::Curve/> }.into_any(),
         Panel::Working => view! { <Later part=Fetched::Working/> }.into_any(),
         Panel::Practice => view! { <Later part=Fetched::Practice/> }.into_any(),
-        Panel::SetUp => view! { <SetUp/> }.into_any(),
-        Panel::Limits => view! { <Limits/> }.into_any(),
+        Panel::SetUp => view! { <Later part=Fetched::SetUp/> }.into_any(),
+        Panel::Limits => view! { <Later part=Fetched::Limits/> }.into_any(),
         Panel::Lesson => view! { <Later part=Fetched::Lesson/> }.into_any(),
     };
     let curve = move || {
-        let card = || view! { <section class="card curve-card"><CurvePanel/></section> }.into_any();
+        let card = || {
+            view! { <section class="card curve-card"><Later part=Fetched::Curve/></section> }
+                .into_any()
+        };
         (room.get() && !long.get() && !curve_away.get()).then(card)
     };
     view! {

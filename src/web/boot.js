@@ -9,6 +9,17 @@ async function start() {
   await init({ module_or_path: wasm });
 }
 
+/** A lesson's link and a frame take one part more. It is asked for at once, and not only when the
+    program finds so. */
+function fetchAhead() {
+  const { linked } = document.documentElement.dataset;
+  if (!linked || (!location.search && !location.hash && window.parent === window)) return;
+  for (const href of linked.split(" ")) {
+    const link = document.createElement("link");
+    document.head.append(Object.assign(link, { rel: "preload", as: "fetch", crossOrigin: "anonymous", href }));
+  }
+}
+
 /** Lets the browser keep the page's files for use without a network, if the build has a worker for
     that. In a frame the copy would be one more for every host, so only a page of its own has one. */
 async function keepCopy() {
@@ -20,6 +31,7 @@ async function keepCopy() {
   await navigator.serviceWorker.register(worker);
 }
 
+fetchAhead();
 start().then(
   () => {
     document.documentElement.dataset.boot = "started";

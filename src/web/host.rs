@@ -4,10 +4,11 @@ use std::cell::Cell;
 use std::time::Duration;
 
 use js_sys::{JsString, Object, Reflect};
-use leptos::prelude::{set_timeout, untrack};
+use leptos::html::Div;
+use leptos::prelude::{NodeRef, set_timeout, untrack};
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Element, MessageEvent, window};
+use web_sys::{MessageEvent, window};
 
 use crate::app::action::Action;
 use crate::app::host::asked::{Allowance, Asked, Command, LONGEST_LESSON, Refusal, read};
@@ -15,6 +16,7 @@ use crate::app::host::{self, Message, Value};
 use crate::web::page;
 use crate::web::still;
 use crate::web::store::{Store, react};
+use crate::web::watch::on_resize;
 
 /// How long a host rests after as many commands as are carried out at once.
 const REST: Duration = Duration::from_secs(1);
@@ -44,12 +46,15 @@ pub fn is_there() -> bool {
     page::is_framed() && !page::is_course()
 }
 
-/// Tells the host of a frame how high `content` is.
-pub fn tell_height(content: &Element) {
-    if page::is_framed() {
-        let height = libm::ceil(content.get_bounding_client_rect().height());
-        host::height(page::pixels(height)).iter().for_each(tell);
-    }
+/// Tells the host of a frame how high the page is, now and whenever its `content` changes.
+fn tell_height(content: NodeRef<Div>) {
+    let report = |_, _| {
+        if let Some(place) = page::place() {
+            let height = libm::ceil(place.get_bounding_client_rect().height());
+            host::height(page::pixels(height)).iter().for_each(tell);
+        }
+    };
+    on_resize(content, Box::new(report));
 }
 
 /// Tells the host how the questions went that have ended since `before` had.
@@ -60,8 +65,9 @@ pub fn tell_results(store: Store, before: u32) {
     }
 }
 
-/// Speaks with the host from now on, if there is one.
-pub fn meet(store: Store) {
+/// Speaks with the host of a frame from now on, if it is one to speak with.
+pub fn meet(store: Store, content: NodeRef<Div>) {
+    tell_height(content);
     if !is_there() {
         return;
     }

@@ -1,6 +1,5 @@
 //! The page itself: its address, its theme, whether it is framed, and where it stands.
 
-use crate::app::link::{self, Opened};
 use crate::app::plan::Look;
 use crate::chem::power::whole;
 use crate::web::still;
@@ -43,14 +42,26 @@ fn location(part: fn(&Location) -> Result<String, JsValue>) -> String {
     text.unwrap_or_default()
 }
 
-/// The lesson that is opened: the one that a file carries, else the one of the page's address.
-pub fn lesson() -> Opened {
-    match carried().filter(|text| !text.is_empty()) {
-        Some(text) => {
-            let (query, fragment) = text.split_once('#').unwrap_or((&text, ""));
-            link::read(query, fragment)
-        }
-        None => link::read(&location(Location::search), &location(Location::hash)),
+/// Query and fragment of the lesson that is opened: the one that a file carries, else the one of
+/// the page's address. `None` for the usual page.
+pub fn link() -> Option<(String, String)> {
+    let link = match carried().filter(|text| !text.is_empty()) {
+        Some(text) => match text.split_once('#') {
+            Some((query, fragment)) => (query.to_owned(), fragment.to_owned()),
+            None => (text, String::new()),
+        },
+        None => (location(Location::search), location(Location::hash)),
+    };
+    (link != <(String, String)>::default()).then_some(link)
+}
+
+/// Says that the page cannot start; see cannot-start.js.
+#[cfg(feature = "later")]
+pub fn cannot_start() {
+    let Some(window) = window() else { return };
+    let say = js_sys::Reflect::get(&window.into(), &"cannotStart".into());
+    if let Some(say) = say.ok().and_then(|f| f.dyn_into::<js_sys::Function>().ok()) {
+        let _ = say.call0(&JsValue::NULL);
     }
 }
 

@@ -13,7 +13,7 @@ use crate::app::reading::Reading;
 use crate::app::shown::Shown;
 use crate::app::state::State;
 use crate::app::words::addition::Voice;
-use crate::lesson::conventions::rewritten;
+use crate::lesson::conventions::{Exchanges, rewritten};
 use crate::lesson::sig_fig::Writer;
 
 /// Handle on the state; copied freely, found through context.
@@ -23,13 +23,13 @@ pub struct Store {
     /// What the state shows.
     pub shown: Memo<Shown>,
     /// What the lesson's conventions put in place of what.
-    exchanges: StoredValue<Vec<(String, String)>>,
+    exchanges: StoredValue<Exchanges>,
 }
 
 impl Store {
     /// A store around the starting state, provided to every component below.
-    pub fn provide(start: State) -> Self {
-        let exchanges = StoredValue::new(start.plan.conventions.exchanges());
+    pub fn provide(start: State, exchanges: Exchanges) -> Self {
+        let exchanges = StoredValue::new(exchanges);
         let state = RwSignal::new(start);
         let shown = Memo::new(move |before| state.with(|s| Shown::of(s, before)));
         let store = Self {

@@ -19,6 +19,13 @@ export class Bench {
     return bench;
   }
 
+  /** Waits for the panels that a hosted page fetches once its first screen is there. */
+  async fetched() {
+    const there = () => performance.getEntriesByType("resource").some((r) => /split_beside/.test(r.name) && r.responseEnd > 0);
+    await this.page.waitForFunction(there);
+    await this.page.locator(".arriving").waitFor({ state: "detached" });
+  }
+
   /** Lets what was done reach the screen. */
   async settle() {
     await this.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));

@@ -118,6 +118,15 @@ export default {
     await page.screenshot({ path: "target/screens/could-not-start-1280x800.png" });
   },
 
+  "what reads a lesson's link does not arrive": async ({ visit, open, site }) => {
+    const app = await appStates(open);
+    const expected = [/Failed to load resource/, /^failed: .*linked.*\.wasm/, /TypeError: Failed to fetch/];
+    const page = await visit({ expected });
+    await page.route(/split_linked/, (route) => route.abort());
+    await page.goto(`${site.byNumber}/?v=1&pair=ethanoic.1`);
+    await stopped(page, app);
+  },
+
   "its own scripts do not arrive": async ({ visit, open, site }) => {
     const app = await appStates(open);
     for (const name of ["**/boot*.js", "**/evenkeel*.js"]) {

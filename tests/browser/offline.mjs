@@ -1,7 +1,33 @@
 // Once loaded, the page needs no network: by itself, without the copy that installed.mjs checks.
 
+import { Bench } from "./bench.mjs";
 import { equal, ok } from "./expect.mjs";
 import { facts } from "./reading.mjs";
+
+/** Holds back or refuses what `pattern` names until the returned function is called. */
+async function without(page, pattern, { refused = false } = {}) {
+  let release;
+  let free = false;
+  const held = new Promise((resolve) => {
+    release = () => {
+      free = true;
+      resolve();
+    };
+  });
+  await page.route(pattern, async (route) => {
+    if (refused && !free) return route.abort();
+    await held;
+    await route.continue();
+  });
+  return release;
+}
+
+/** Where everything of the page stands. */
+const places = (page) =>
+  page.evaluate(() => [...document.querySelectorAll("section, button, #panel")].map((node) => {
+    const { x, y, width, height } = node.getBoundingClientRect();
+    return [node.className || node.id || node.innerText, x, y, width, height].join(" ");
+  }));
 
 /** Counts how often something that is kept is looked for; runs before the page's own scripts. */
 function countLooks() {
@@ -17,6 +43,7 @@ export default {
   "everything goes on without a network": async ({ open }) => {
     const bench = await open({ worker: false });
     const { page } = bench;
+    await bench.fetched();
     // With the first addition the page fetches the lesson ahead of its use.
     const lesson = page.waitForResponse(/split_lesson/);
     await bench.add("acid", "0.1");
@@ -45,6 +72,7 @@ export default {
     const expected = [/^failed: .*(split_lesson|chunk_)/, /Failed to load resource/, /TypeError: Failed to fetch/];
     const bench = await open({ worker: false, expected });
     const { page } = bench;
+    await bench.fetched();
     await page.context().setOffline(true);
     await bench.panel("Practice");
     const told = page.locator("#panel").getByRole("alert");
@@ -59,6 +87,41 @@ export default {
     await page.keyboard.press("Enter");
     await page.getByRole("heading", { name: /^Question/ }).waitFor();
     await page.waitForFunction(() => document.activeElement.closest("#panel"));
+  },
+
+  "the panels beside the bench do not arrive, and then do": async ({ visit, site }) => {
+    const expected = [/^failed: .*split_beside/, /Failed to load resource/, /TypeError: Failed to fetch/];
+    for (const [width, height] of [[1280, 800], [360, 740]]) {
+      const page = await visit({ width, height, worker: false, expected });
+      const release = await without(page, /split_beside/, { refused: true });
+      await page.goto(site.byNumber);
+      const bench = await Bench.on(page);
+      // An addition needs nothing of them but its words.
+      await bench.add("acid", "2.0");
+      const { texts } = await bench.read();
+      equal([texts.baseAmount, texts.ph], ["8.0 mmol", "4.70"], "the bench without its panels");
+      const told = page.locator("#panel").getByRole("alert");
+      ok(/has not arrived/.test(await told.innerText()), await told.innerText());
+      release();
+      await page.locator("#panel").getByRole("button", { name: "Try again" }).press("Enter");
+      await page.getByRole("heading", { name: /^You added 2\.0 mmol/ }).waitFor();
+      await page.waitForFunction(() => document.activeElement.matches("#panel .why"));
+    }
+  },
+
+  "what is asked for before the panels are there comes with them, and nothing moves": async ({ visit, site }) => {
+    const page = await visit({ worker: false });
+    const release = await without(page, /split_beside/);
+    await page.goto(site.byNumber);
+    const bench = await Bench.on(page);
+    const before = await places(page);
+    await page.getByRole("button", { name: /^Set up:/ }).click();
+    await page.waitForFunction(() => document.activeElement.id === "arriving");
+    release();
+    await page.waitForFunction(() => document.activeElement.id === "pair");
+    await bench.panel("Why");
+    await page.locator("#now-on-curve .now-point").waitFor();
+    equal(await places(page), before, "where everything stands once the curve is there");
   },
 
   "a part that nobody waits for any more is not built": async ({ open }) => {
@@ -83,7 +146,7 @@ export default {
 
   "nothing of the lesson is fetched before somebody turns to it": async ({ open }) => {
     const bench = await open();
-    const fetched = () => bench.page.evaluate(() => performance.getEntriesByType("resource").map((r) => r.name).filter((name) => /lesson/.test(name)).length);
+    const fetched = () => bench.page.evaluate(() => performance.getEntriesByType("resource").map((r) => r.name).filter((name) => /split_lesson/.test(name)).length);
     for (const panel of ["Limits", "Set up", "Why"]) await bench.panel(panel);
     await bench.press("As mixed");
     equal(await fetched(), 0, "fetched by looking around");

@@ -30,29 +30,38 @@ pub fn latest_equation(reading: &Reading, writing: Writing) -> Equation {
     }
 }
 
-/// The whole explanation.
-pub fn explanation(voice: &Voice<'_>, reading: &Reading) -> String {
+/// The equation in a line of its own.
+fn equation(voice: &Voice<'_>, reading: &Reading) -> String {
     let equation = latest_equation(reading, Writing::Formulas).with(voice.writer.ion);
     let equation = mathml(&equation, true);
-    let equation = format!("<div class=\"block\">{equation}</div>");
+    format!("<div class=\"block\">{equation}</div>")
+}
+
+/// What stands in place of the explanation before anything is added.
+pub fn nothing_yet(voice: &Voice<'_>, reading: &Reading) -> String {
+    let held = reading.start.mixture.weak().iter().map(|part| part.total);
+    let reserves = reading.start.reserves;
+    let others = held
+        .sum::<Amount>()
+        .checked_sub(reserves.acid + reserves.base);
+    [
+        heading(label::NOTHING_YET),
+        paragraph("", &nothing_added(voice, others.unwrap_or_default())),
+        equation(voice, reading),
+        paragraph("quiet", label::TRY_IT),
+    ]
+    .concat()
+}
+
+/// The whole explanation.
+pub fn explanation(voice: &Voice<'_>, reading: &Reading) -> String {
     let Some(change) = reading.change() else {
-        let held = reading.start.mixture.weak().iter().map(|part| part.total);
-        let reserves = reading.start.reserves;
-        let others = held
-            .sum::<Amount>()
-            .checked_sub(reserves.acid + reserves.base);
-        return [
-            heading(label::NOTHING_YET),
-            paragraph("", &nothing_added(voice, others.unwrap_or_default())),
-            equation,
-            paragraph("quiet", label::TRY_IT),
-        ]
-        .concat();
+        return nothing_yet(voice, reading);
     };
     [
         heading(&voice.headline(&change)),
         paragraph("", &voice.what_met_what(&change)),
-        equation,
+        equation(voice, reading),
         figures(voice, &change),
         voice
             .ratio(&change)
