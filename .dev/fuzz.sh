@@ -18,7 +18,7 @@ RUSTFLAGS=$flags cargo build --quiet --locked --release --manifest-path "$fuzz/C
     --target "$host" --target-dir "$built"
 
 # target:RUNS: how many inputs `make test` tries of each.
-bounded=(links:1000 lessons:1000 answers:150 numbers:5000 actions:60)
+bounded=(links:2000 lessons:10000 answers:1500 numbers:50000 actions:300)
 
 try() {
     local target=$1 found=$built/found/$1

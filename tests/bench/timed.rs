@@ -6,6 +6,10 @@
 )]
 
 #[path = "work.rs"]
+#[allow(
+    dead_code,
+    reason = "tasks are told apart by number here, by name natively"
+)]
 mod work;
 
 use std::cell::OnceCell;

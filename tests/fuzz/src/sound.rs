@@ -129,7 +129,7 @@ pub fn bench(state: &State, before: Option<&Shown>) -> Shown {
         tally.drawn()
     );
     if shown.chart_serial != before.map_or(u32::MAX, |b| b.chart_serial) {
-        for (x, y) in shown.chart.series.iter().flat_map(|s| &s.points) {
+        for (x, y) in shown.chart().series.iter().flat_map(|s| &s.points) {
             assert!(
                 x.is_finite() && (-2.0..=16.0).contains(y),
                 "a point at {x}, {y}"
