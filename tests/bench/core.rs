@@ -8,7 +8,7 @@ use std::time::Instant;
 use evenkeel::chem::equilibrium::Model;
 use evenkeel::chem::mixture::Mixture;
 use serde_json::{Value, json};
-use work::Task;
+use work::{Task, Work};
 
 /// A batch is at least this long, so that the clock's own steps do not count.
 const LEAST_BATCH: f64 = 0.01;
@@ -70,7 +70,11 @@ fn main() {
         .map(|task| {
             json!({
                 "name": task.name,
-                "curve": task.is_curve,
+                "work": match task.work {
+                    Work::Ph => "ph",
+                    Work::Species => "species",
+                    Work::Curve => "curve",
+                },
                 "pkw": task.conditions.pkw,
                 "debye_huckel_a": task.conditions.debye_huckel_a,
                 "davies": task.conditions.model == Model::Davies,

@@ -1,7 +1,7 @@
 """What the core's solve time stands beside: scipy's brentq on the same balance, and PHREEQC.
 
 Reads the document of core.rs on standard input, prints one line of JSON: for each task that is
-no curve, seconds for one solution in each way, the largest deviation of each way's pH from the
+the pH, seconds for one solution in each way, the largest deviation of each way's pH from the
 core's, and the versions. As in core.rs the quickest of fifteen batches of 10 ms counts.
 """
 
@@ -202,7 +202,7 @@ def main():
     told = {}
     for task in json.load(sys.stdin):
         mixtures = task["mixtures"]
-        if task["curve"]:
+        if task["work"] != "ph":
             continue
         ways = {}
 

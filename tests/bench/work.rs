@@ -3,7 +3,7 @@
 
 use std::hint::black_box;
 
-use evenkeel::chem::equilibrium::{Conditions, Model, solve};
+use evenkeel::chem::equilibrium::{Conditions, Model, solve, solve_ph};
 use evenkeel::chem::mixture::{Charge, Mixture};
 use evenkeel::chem::quantity::{Amount, Celsius, Concentration, SignedAmount, Volume};
 use evenkeel::chem::systems;
@@ -16,13 +16,23 @@ const POINTS: usize = 400;
 /// that no single lucky mixture is timed.
 const PUSHES: [f64; 7] = [-15.0, -9.0, -4.0, 0.0, 4.0, 9.0, 15.0];
 
+/// What is worked out.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Work {
+    /// The pH of each mixture, as a root finder gives it.
+    Ph,
+    /// Every species of each mixture too, as a program for speciation gives them.
+    Species,
+    /// One curve of the first mixture.
+    Curve,
+}
+
 /// One thing to time.
 pub struct Task {
     pub name: &'static str,
     pub mixtures: Vec<Mixture>,
     pub conditions: Conditions,
-    /// One curve of the first mixture, instead of a solution of each.
-    pub is_curve: bool,
+    pub work: Work,
 }
 
 fn amount(mmol: f64) -> Amount {
@@ -58,20 +68,26 @@ pub fn tasks() -> Vec<Task> {
     let monoprotic = buffer("propanoic", 0.5);
     let citric = buffer("citric", 1.3);
     let phosphoric = buffer("phosphoric", 1.5);
-    let task = |name, mixtures, conditions, is_curve| Task {
+    let task = |name, mixtures, conditions, work| Task {
         name,
         mixtures,
         conditions,
-        is_curve,
+        work,
     };
-    vec![
-        task("monoprotic, ideal", pushed(&monoprotic), ideal, false),
-        task("triprotic, ideal", pushed(&citric), ideal, false),
-        task("triprotic, Davies", pushed(&phosphoric), davies, false),
-        task("monoprotic, ideal", vec![monoprotic], ideal, true),
-        task("water, ideal", vec![water()], ideal, true),
-        task("triprotic, Davies", vec![phosphoric], davies, true),
-    ]
+    let mut tasks = Vec::new();
+    for work in [Work::Ph, Work::Species] {
+        tasks.push(task("monoprotic, ideal", pushed(&monoprotic), ideal, work));
+        tasks.push(task("triprotic, ideal", pushed(&citric), ideal, work));
+        tasks.push(task("triprotic, Davies", pushed(&phosphoric), davies, work));
+    }
+    for (name, mixture, conditions) in [
+        ("monoprotic, ideal", monoprotic, ideal),
+        ("water, ideal", water(), ideal),
+        ("triprotic, Davies", phosphoric, davies),
+    ] {
+        tasks.push(task(name, vec![mixture], conditions, Work::Curve));
+    }
+    tasks
 }
 
 impl Task {
@@ -79,12 +95,16 @@ impl Task {
     pub fn run(&self, times: usize) -> f64 {
         let mut last = 0.0;
         for turn in 0..times {
-            last = if self.is_curve {
-                self.curve()
-            } else {
-                let mixture = &self.mixtures[turn % self.mixtures.len()];
-                let solved = solve(black_box(mixture), &self.conditions);
-                black_box(solved).expect("a plain mixture").ph().value()
+            let mixture = black_box(&self.mixtures[turn % self.mixtures.len()]);
+            last = match self.work {
+                Work::Curve => self.curve(),
+                Work::Ph => solve_ph(mixture, &self.conditions)
+                    .expect("a plain mixture")
+                    .value(),
+                Work::Species => black_box(solve(mixture, &self.conditions))
+                    .expect("a plain mixture")
+                    .ph()
+                    .value(),
             };
         }
         last

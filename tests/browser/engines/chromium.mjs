@@ -36,8 +36,9 @@ export class Chromium extends Engine {
     await until(() => this.evaluate(() => !!document.body).catch(() => false), Boolean, `${url} is opened`);
   }
 
+  /** A function, or the text of one. */
   evaluate(body, argument = null) {
-    return this.frame.evaluate(body, argument);
+    return this.frame.evaluate(typeof body === "string" ? `(${body})(${JSON.stringify(argument)})` : body, argument);
   }
 
   find(what) {
