@@ -57,7 +57,7 @@ export default {
     equal((await bench.read()).texts.ph, "4,874", "pH");
     await bench.add("acid", "2,0");
     // A lesson with questions opens at them.
-    ok(await page.getByRole("heading", { name: /^Question 1/ }).isVisible(), "the questions are not open");
+    await page.getByRole("heading", { name: /^Question 1/ }).waitFor();
     await bench.panel("Why");
     const equation = page.locator("#panel .block math").first();
     equal((await equation.textContent()).replace(/\s+/g, ""), "H3O++CH3CH2COO−→CH3CH2COOH+H2O", "the equation under Why");
