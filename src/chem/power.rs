@@ -27,7 +27,10 @@ pub fn ten_to(x: f64) -> f64 {
 /// which is everything that people write, and within a few units in the last place elsewhere.
 pub fn decimal(digits: u64, exponent: i32) -> f64 {
     let digits = digits as f64;
-    if (-300..0).contains(&exponent) {
+    if exponent < -300 {
+        // In two parts: the whole power would be infinite.
+        digits / ten_to(300.0) / ten_to(-300.0 - f64::from(exponent))
+    } else if exponent < 0 {
         // One division by an exact power rounds once; a product with 10⁻ⁿ would round twice.
         digits / ten_to(f64::from(-exponent))
     } else {
@@ -72,6 +75,10 @@ mod tests {
                 "{text}"
             );
         }
+        // Many decimals of a tiny number are no zero.
+        let tiny = decimal(200_000_000_000, -311);
+        assert!((tiny / 2e-300 - 1.0).abs() < 1e-12, "{tiny:e}");
+        assert_eq!(decimal(1, -800), 0.0);
     }
 
     #[test]
