@@ -113,7 +113,7 @@ export default {
       ok(errors.length <= 1, `${how}: it goes on failing: ${errors}`);
       await press(page, AGAIN);
       ok(page.url().endsWith(LESSON), `the address is ${page.url()}`);
-      ok(await page.getByText("Bakery buffers").first().isVisible(), "the lesson's title");
+      await page.getByText("Bakery buffers").first().waitFor();
       await works(page);
     }
   },

@@ -36,7 +36,7 @@ function nextBuild(folder) {
 
 /** A browser that leaves a page gives up on its icon, and may ask for one while it is kept. */
 const ICON = /\/icon-[0-9a-f]+\.svg/;
-const LEFT = /^failed: .*\/icon-[0-9a-f]+\.svg net::ERR_ABORTED$/;
+const LEFT = /^failed: .*\/(icon-[0-9a-f]+\.svg|(split|chunk)_\w+-[0-9a-f]+\.wasm) net::ERR_ABORTED$|^console error: TypeError: Failed to fetch/;
 
 const buildOf = (page) => page.evaluate(() => document.documentElement.dataset.build ?? "first");
 
