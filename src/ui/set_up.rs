@@ -15,29 +15,14 @@ pub(super) fn SetUp() -> impl IntoView {
     let store = Store::get();
     let parted = store.flag(|s| s.draft.method == Method::PartNeutralized);
     let own = store.flag(|s| s.draft.pair.is_own());
-    // For a screen reader with what is wrong: one message, and the fields stay silent.
-    let stale = store.state_text(|s| {
-        if s.draft == s.bench.recipe {
-            return String::new();
-        }
-        let wrong = s.draft.read().err().unwrap_or_default();
-        let wrong = wrong
-            .into_iter()
-            .map(|(field, problem)| html(&words::problem(field, problem, s.writer())));
-        let wrong: Vec<_> = wrong.collect();
-        let [open, close] = [" <span class=\"unseen\">", "</span>"];
-        [words::NOT_ON_THE_BENCH, open, &wrong.join(" "), close].concat()
-    });
+    let stale = store.state_text(|s| words::stale(&s.draft, &s.bench.recipe, s.writer()));
     let own_pka = move || {
         own.get()
             .then(|| view! { <Input field=Field::OwnPka/> }.into_any())
     };
     let solutions = move || {
-        let method = if parted.get() {
-            Method::PartNeutralized
-        } else {
-            Method::TwoSolutions
-        };
+        parted.track();
+        let method = store.peek(|s| s.draft.method);
         method
             .solutions()
             .map(|[concentration, volume]| view! { <Solution concentration volume/> }.into_any())

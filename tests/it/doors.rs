@@ -58,7 +58,7 @@ const PLACES: &[(&str, &str, Maker)] = &[
     ("ui/reservoirs.rs", "equation", OnTheSpot),
     ("ui/reservoirs.rs", "legend", OnTheSpot),
     ("ui/reservoirs.rs", "passed", OnTheSpot),
-    ("ui/set_up.rs", "stale", OnTheSpot),
+    ("ui/set_up.rs", "stale", In("app/words/recipe.rs")),
     ("ui/set_up.rs", "name", OnTheSpot),
     ("ui/set_up.rs", "name", OnTheSpot),
     ("ui/set_up.rs", "message", OnTheSpot),

@@ -7,7 +7,7 @@ use evenkeel::app::picture::{Detail, Picture};
 use evenkeel::app::recipe::{Field, Method, PairChoice, Problem};
 use evenkeel::app::words::addition::{Voice, nothing_added};
 use evenkeel::app::words::announcement::announcement;
-use evenkeel::app::words::recipe::{on_the_bench, pair_option, problem};
+use evenkeel::app::words::recipe::{on_the_bench, pair_option, problem, stale};
 use evenkeel::app::words::{explanation::latest_equation, reservoir};
 use evenkeel::chem::quantity::Amount;
 use evenkeel::chem::titration::Reagent;
@@ -16,6 +16,21 @@ use evenkeel::lesson::read::ReadError;
 
 use crate::journey::{Journey, reading};
 use crate::writers::POINT;
+
+#[test]
+fn what_is_not_on_the_bench_is_said_with_all_that_is_wrong() {
+    let bench = Journey::start().state.draft;
+    assert_eq!(stale(&bench, &bench, POINT), "");
+    let mut draft = bench.clone();
+    draft.set_text(Field::AcidVolume, "lots".to_owned());
+    draft.set_text(Field::BaseVolume, String::new());
+    let said = stale(&draft, &bench, POINT);
+    for (field, wrong) in draft.read().unwrap_err() {
+        let what = problem(field, wrong, POINT);
+        assert!(said.contains(&what), "{what} is not in {said}");
+    }
+    assert_eq!(draft.read().unwrap_err().len(), 2);
+}
 
 #[test]
 fn every_problem_of_setting_up() {

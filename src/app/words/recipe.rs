@@ -3,6 +3,7 @@
 use crate::app::field::MOST_EXCESS;
 use crate::app::recipe::{Field, Method, Problem, Recipe, Setup};
 use crate::chem::quantity::Volume;
+use crate::lesson::markup::html;
 use crate::lesson::notation::PairNames;
 use crate::lesson::read::ReadError;
 use crate::lesson::sig_fig::Writer;
@@ -14,7 +15,7 @@ pub const PAIR: &str = "Conjugate pair";
 pub const HOW_IT_IS_MADE: &str = "How it is made";
 
 /// While what is typed, or the pair chosen with it, is not what is on the bench.
-pub const NOT_ON_THE_BENCH: &str = "The bench still shows the last values that could be used.";
+const NOT_ON_THE_BENCH: &str = "The bench still shows the last values that could be used.";
 
 /// Above the stock's concentration.
 pub const STOCK: &str = "Acid and alkali for the additions";
@@ -94,6 +95,26 @@ pub fn on_the_bench(setup: &Setup, now: Volume, writer: Writer) -> String {
         writer.volume(now),
         if more { " now" } else { "" }
     )
+}
+
+/// Markup for `draft` while it is not what the bench holds; empty while it is. For a screen reader
+/// with what is wrong: that is one message, and the fields stay silent.
+pub fn stale(draft: &Recipe, on_the_bench: &Recipe, writer: Writer) -> String {
+    if draft == on_the_bench {
+        return String::new();
+    }
+    let wrong = draft.read().err().unwrap_or_default();
+    let wrong: Vec<_> = wrong
+        .into_iter()
+        .map(|(field, what)| html(&problem(field, what, writer)))
+        .collect();
+    [
+        NOT_ON_THE_BENCH,
+        " <span class=\"unseen\">",
+        &wrong.join(" "),
+        "</span>",
+    ]
+    .concat()
 }
 
 /// What is wrong with a field.
