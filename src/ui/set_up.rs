@@ -21,7 +21,8 @@ pub(super) fn SetUp() -> impl IntoView {
             .then(|| view! { <Input field=Field::OwnPka/> }.into_any())
     };
     let solutions = move || {
-        parted.track();
+        // Read, not only tracked: a memo that nobody reads never changes.
+        parted.get();
         let method = store.peek(|s| s.draft.method);
         method
             .solutions()
