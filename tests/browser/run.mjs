@@ -1,8 +1,7 @@
 // Every check in a real browser, on the built page: `node run.mjs`, or some subjects only:
 // `node run.mjs journey typing`. EVENKEEL_PAGE names another folder with a built page.
 
-import { existsSync } from "node:fs";
-import { fileURLToPath } from "node:url";
+import { asked } from "./asked.mjs";
 import { Bench } from "./bench.mjs";
 import { none } from "./expect.mjs";
 import { report } from "./report.mjs";
@@ -16,20 +15,7 @@ const SUBJECTS = [
   "privacy", "file", "course", "fault", "doors", "digest",
 ];
 
-// Screenshots and the page are found from the project's folder, wherever this was called.
-process.chdir(fileURLToPath(new URL("../..", import.meta.url)));
-const folder = process.env.EVENKEEL_PAGE ?? "dist";
-if (!existsSync(`${folder}/index.html`)) {
-  console.error(`No page in ${folder}: build it with .dev/build.sh first.`);
-  process.exit(1);
-}
-const wanted = process.argv.slice(2);
-const unknown = wanted.filter((subject) => !SUBJECTS.includes(subject));
-if (unknown.length > 0) {
-  console.error(`No such subject: ${unknown.join(", ")}. There are: ${SUBJECTS.join(", ")}.`);
-  process.exit(1);
-}
-
+const { folder, subjects } = asked(SUBJECTS);
 const site = await serve({ folder });
 const browser = await launch();
 const failures = [];
@@ -66,7 +52,7 @@ async function run(name, body) {
   }
 }
 
-const queue = wanted.length > 0 ? wanted : SUBJECTS;
+const queue = [...subjects];
 // Two subjects beside each other: a check often waits for particles to arrive, and then the other
 // has the computer. Each check has a window of its own; files are shared within a subject only.
 const lane = async () => {
