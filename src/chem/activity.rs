@@ -26,7 +26,7 @@ impl ActivityCoefficients {
     ///
     /// Source: Davies 1962, *Ion Association*, p. 41.
     pub fn davies(ionic_strength: f64, a: f64) -> Self {
-        let root = libm::sqrt(ionic_strength);
+        let root = ionic_strength.sqrt();
         let one = ten_to(-a * (root / (1.0 + root) - 0.3 * ionic_strength));
         // γ(z) = γ(1)^(z²).
         let two = (one * one) * (one * one);

@@ -13,17 +13,23 @@
 //! form plus the small shares that differ from it: the whole charges are summed exactly
 //! first, and what is left is a proton balance of small terms, each good to the last bits.
 //!
-//! **Scale.** The root is sought in u = ln a, of F(u) = ln(P/N), where P collects the
-//! positive and N the negative terms of that proton balance. F is close to straight lines
-//! over the fourteen decades that a spans, which Newton's method likes.
+//! **Scale.** The root is sought along u = ln a, of P − N, where P collects the positive and N
+//! the negative terms of that proton balance; far from the root of ln(P/N), which is close to
+//! straight lines over the fourteen decades that a spans. The slopes along u are cheap: they are
+//! the moments of the number of protons held.
 
 use super::activity::ActivityCoefficients;
 use super::exact_sum::ExactSum;
+use super::halley::{Sample, halley};
 use super::mixture::Mixture;
 use super::power::ten_to;
 use super::quantity::Celsius;
-use super::root::{Bracket, NoRoot, Sample, newton};
+use super::root::{Bracket, NoRoot};
 use super::weak_term::{Fractions, WeakTerm};
+
+/// Length of Newton's step in ln a below which Halley's is the last: its cube is below the last
+/// bit of a.
+const TOLERANCE: f64 = 4e-6;
 
 /// A mixture made ready for solving: plain numbers, constants at temperature.
 #[derive(Debug, Clone)]
@@ -118,52 +124,73 @@ impl Balance {
         0.5 * sum
     }
 
-    /// ln a(H⁺) at which the charges balance. `start` is a first guess of it.
+    /// The activity of H⁺ at which the charges balance. `start` is a first guess of it.
     ///
     /// The bracket is proved by its ends: with E the largest negative charge that all
     /// forms and spectators together can carry, at a = γE/V + √Kw the H⁺ alone outweighs E
     /// and the OH⁻; likewise for the other end with the largest positive charge.
     pub(super) fn solve(&self, start: f64) -> Result<f64, NoRoot> {
         let spectators = self.spectators.value();
-        let mut most_negative = (-spectators).max(0.0);
-        let mut most_positive = spectators.max(0.0);
+        let (mut most_negative, mut most_positive) =
+            (at_least_0(-spectators), at_least_0(spectators));
         for term in &self.weak {
-            most_negative += term.amount * (-term.charge(term.steps)).max(0.0);
-            most_positive += term.amount * term.charge(0).max(0.0);
+            most_negative += term.amount * at_least_0(-term.charge(term.steps));
+            most_positive += term.amount * at_least_0(term.charge(0));
         }
         let gamma = self.gamma.of(1);
-        let root_kw = libm::sqrt(self.kw);
-        let highest = 2.0 * (gamma * most_negative / self.volume + root_kw);
-        let lowest = self.kw / (2.0 * (gamma * most_positive / self.volume + root_kw));
+        let root_kw = self.kw.sqrt();
         let bracket = Bracket {
-            low: libm::log(lowest),
-            high: libm::log(highest),
+            low: self.kw / (2.0 * (gamma * most_positive / self.volume + root_kw)),
+            high: 2.0 * (gamma * most_negative / self.volume + root_kw),
         };
-        newton(bracket, start, 1e-9, |u| self.sample(libm::exp(u)))
+        halley(bracket, start, TOLERANCE, |a| self.sample(a))
     }
 
-    /// A first guess for [`Self::solve`]: the short form of the most plentiful system, as
-    /// if its protons were all that the spectators leave to it; neutral water without one.
+    /// A first guess for [`Self::solve`], so good for one monoprotic system that the solver only
+    /// confirms it: the most plentiful system alone, reduced to what a quadratic equation can
+    /// say. Near a form with neighbors on both sides those three are all there is; near the
+    /// first or last form, those two and one of the ions of water. Without a system, strong acid
+    /// or alkali in water.
     pub(super) fn first_guess(&self) -> f64 {
-        let neutral = 0.5 * libm::log(self.kw);
+        let strong = self.spectators.value() / self.volume;
+        let root_kw = self.kw.sqrt();
         let Some(most) = self
             .weak
             .iter()
             .max_by(|a, b| a.amount.total_cmp(&b.amount))
         else {
-            return neutral;
+            return if strong < 0.0 {
+                positive_root(strong, self.kw)
+            } else {
+                self.kw / positive_root(-strong, self.kw)
+            };
         };
-        let lost = self.spectators.value() / most.amount + f64::from(most.top_charge);
-        if !(0.0..most.steps as f64).contains(&lost) {
-            return neutral;
-        }
-        let step = (0..most.steps)
+        let whole = most.amount / self.volume;
+        // Concentration of the protons lost, if none are free; and of those beyond a form's.
+        let lost = strong + f64::from(most.top_charge) * whole;
+        let beyond = |form: usize| lost - form as f64 * whole;
+        let form = (1..=most.steps)
             .rev()
-            .find(|&j| j as f64 <= lost)
+            .find(|&form| beyond(form) > -0.5 * whole)
             .unwrap_or(0);
-        // An all-acid or all-base start is no better known than to a factor of a thousand.
-        let base = (lost - step as f64).clamp(1e-3, 1.0 - 1e-3);
-        libm::log(most.conditional[step] * (1.0 - base) / base)
+        if 0 < form && form < most.steps {
+            // Relative to the form there is a/K₁ with a proton more and K₂/a with one fewer, and
+            // K₂/a − a/K₁ = e (1 + K₂/a + a/K₁).
+            let (k1, k2) = (most.conditional[form - 1], most.conditional[form]);
+            let e = beyond(form) / whole;
+            return positive_root(e * k1 / (1.0 + e), (1.0 - e) / (1.0 + e) * k1 * k2);
+        }
+        let ka = most.conditional[form.min(most.steps - 1)];
+        let base = beyond(form.min(most.steps - 1));
+        let acid = whole - base;
+        // a = Ka (acid − a)/(base + a), and the same for OH⁻; Kw keeps it right where next to
+        // nothing is ionized.
+        if ka * acid > root_kw * base {
+            positive_root(ka + base, ka * acid + self.kw)
+        } else {
+            let kb = self.kw / ka;
+            self.kw / positive_root(kb + acid, kb * base + self.kw)
+        }
     }
 
     /// Buffer capacity d(alkali)/d(pH) per dm³, mol dm⁻³, at constant γ and volume.
@@ -171,7 +198,7 @@ impl Balance {
         let (h, oh) = self.free_ions(a);
         let mut sum = h + oh;
         for term in &self.weak {
-            let Fractions { alpha, forms, .. } = term.fractions(a);
+            let Fractions { alpha, forms } = term.fractions(a);
             let mut variance = 0.0;
             // As a sum over pairs of forms, so that nothing cancels.
             for i in 0..forms {
@@ -184,50 +211,75 @@ impl Balance {
         core::f64::consts::LN_10 * sum
     }
 
-    /// ln(P/N) and its slope in ln a.
+    /// The proton balance in its two parts, and how they change with ln a.
     fn sample(&self, a: f64) -> Sample {
         let (h, oh) = self.free_ions(a);
         let (h, oh) = (h * self.volume, oh * self.volume);
-        let (mut positive, mut negative) = (h, oh);
-        let (mut rise, mut fall) = (h, oh);
+        let mut sample = Sample {
+            positive: h,
+            negative: oh,
+            rise: h,
+            fall: oh,
+            bend: h - oh,
+        };
         let mut whole = self.spectators;
         for term in &self.weak {
-            let Fractions {
-                alpha,
-                forms,
-                dominant,
-            } = term.fractions(a);
-            term.add_charge(dominant, &mut whole);
-            // Mean protons lost, counted from the dominant form, for the slopes.
-            let mean: f64 = (0..forms)
-                .map(|j| (j as f64 - dominant as f64) * alpha[j])
-                .sum();
-            for (j, share) in alpha.iter().enumerate().take(forms) {
-                let apart = dominant as f64 - j as f64;
-                let part = term.amount * share * apart.abs();
-                // dαⱼ/d ln a = αⱼ (protons held − mean protons held).
-                let slope = part * (apart + mean);
-                if j < dominant {
-                    positive += part;
-                    rise += slope;
-                } else {
-                    negative += part;
-                    fall -= slope;
-                }
-            }
+            term.add_to(&mut sample, &mut whole, a);
         }
         let whole = whole.value();
-        positive += whole.max(0.0);
-        negative += (-whole).max(0.0);
-        let difference = positive - negative;
-        let value = if difference.abs() < 0.5 * negative {
-            libm::log1p(difference / negative)
-        } else {
-            libm::log(positive / negative)
-        };
-        Sample {
-            value,
-            slope: rise / positive + fall / negative,
+        sample.positive += at_least_0(whole);
+        sample.negative += at_least_0(-whole);
+        sample
+    }
+}
+
+/// As `x.max(0.0)`, which is a call of a function in WebAssembly.
+fn at_least_0(x: f64) -> f64 {
+    if x > 0.0 { x } else { 0.0 }
+}
+
+/// The positive root of x² + bx = c for c > 0, without cancellation.
+fn positive_root(b: f64, c: f64) -> f64 {
+    let root = (b * b + 4.0 * c).sqrt();
+    if b > 0.0 {
+        2.0 * c / (b + root)
+    } else {
+        0.5 * (root - b)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::chem::mixture::Charge;
+    use crate::chem::quantity::{Amount, Volume};
+    use crate::chem::systems::TABLE;
+
+    /// Every system of the table at every degree of neutralization, and past both ends: the
+    /// guess is within a factor of e, and mostly within the solver's tolerance.
+    #[test]
+    fn the_first_guess_is_a_good_one() {
+        let (mut all, mut at_once) = (0, 0);
+        for entry in TABLE {
+            let most = f64::from(entry.system.protons());
+            for eighth in 0..=(8 * entry.system.protons() + 4) {
+                let held = f64::from(eighth) / 8.0 - 0.25;
+                let mmol = |value: f64| Amount::from_mmol(value).unwrap();
+                let mixture = Mixture::water(Volume::from_cm3(200.0).unwrap())
+                    .with_part_protonated(entry.system, held, mmol(20.0), Charge::One)
+                    .with_strong_acid(mmol(20.0 * (held - most).max(0.0)), Charge::One)
+                    .with_strong_alkali(mmol(20.0 * (-held).max(0.0)), Charge::One);
+                let balance = Balance::new(&mixture, Celsius::STANDARD, 14.0);
+                let guess = balance.first_guess();
+                let apart = libm::log(guess / balance.solve(guess).unwrap()).abs();
+                assert!(apart < 1.0, "{} {held}: {apart}", entry.key);
+                all += 1;
+                at_once += u32::from(apart < TOLERANCE);
+            }
         }
+        assert!(
+            2 * at_once > all,
+            "only {at_once} of {all} are within the tolerance"
+        );
     }
 }

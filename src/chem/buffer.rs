@@ -199,8 +199,8 @@ pub struct Landmarks {
 /// ```
 pub fn capacity(mixture: &Mixture, conditions: &Conditions) -> Result<Concentration, SolveError> {
     let mut balance = Balance::new(mixture, conditions.temperature, conditions.pkw);
-    let u = settle(&mut balance, conditions, None)?;
-    let first = balance.capacity(libm::exp(u));
+    let a = settle(&mut balance, conditions)?;
+    let first = balance.capacity(a);
     let value = match conditions.model {
         Model::Ideal => first,
         Model::Davies => {

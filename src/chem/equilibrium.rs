@@ -18,7 +18,7 @@ pub const LEAST_VOLUME: f64 = 1e-25;
 pub const MOST_VOLUME: f64 = 1e25;
 
 /// Relative, of the self-consistent ionic strength.
-const STRENGTH_TOLERANCE: f64 = 1e-13;
+const STRENGTH_TOLERANCE: f64 = 1e-15;
 
 /// Why a mixture has no answer.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -169,8 +169,7 @@ impl Equilibrium {
 /// ```
 pub fn solve(mixture: &Mixture, conditions: &Conditions) -> Result<Equilibrium, SolveError> {
     let mut balance = Balance::new(mixture, conditions.temperature, conditions.pkw);
-    let u = settle(&mut balance, conditions, None)?;
-    let a = libm::exp(u);
+    let a = settle(&mut balance, conditions)?;
     let volume = mixture.volume();
     let (hydrogen, hydroxide) = balance.free_ions(a);
     let concentration = |value: f64| {
@@ -193,7 +192,7 @@ pub fn solve(mixture: &Mixture, conditions: &Conditions) -> Result<Equilibrium, 
     }
     let ionic_strength = balance.ionic_strength(a);
     Ok(Equilibrium {
-        ph: ph_of(u),
+        ph: ph_of(a),
         volume,
         hydrogen: concentration(hydrogen),
         hydroxide: concentration(hydroxide),
@@ -210,20 +209,16 @@ pub fn solve(mixture: &Mixture, conditions: &Conditions) -> Result<Equilibrium, 
 /// As [`solve`].
 pub fn solve_ph(mixture: &Mixture, conditions: &Conditions) -> Result<Ph, SolveError> {
     let mut balance = Balance::new(mixture, conditions.temperature, conditions.pkw);
-    settle(&mut balance, conditions, None).map(ph_of)
+    settle(&mut balance, conditions).map(ph_of)
 }
 
-pub(super) fn ph_of(u: f64) -> Ph {
-    Ph::new(-u / core::f64::consts::LN_10).expect("dense solutions are refused, so pH is small")
+pub(super) fn ph_of(a: f64) -> Ph {
+    Ph::new(-libm::log(a) / core::f64::consts::LN_10)
+        .expect("dense solutions are refused, so pH is small")
 }
 
-/// Finds ln a(H⁺) and leaves `balance` at the activity coefficients that belong to it.
-/// `start` is a guess of ln a, such as a neighboring point of a curve.
-pub(super) fn settle(
-    balance: &mut Balance,
-    conditions: &Conditions,
-    start: Option<f64>,
-) -> Result<f64, SolveError> {
+/// Finds a(H⁺) and leaves `balance` at the activity coefficients that belong to it.
+pub(super) fn settle(balance: &mut Balance, conditions: &Conditions) -> Result<f64, SolveError> {
     if !conditions.are_usable() {
         return Err(SolveError::Conditions);
     }
@@ -234,35 +229,34 @@ pub(super) fn settle(
     if densest > DENSEST {
         return Err(SolveError::TooDense(densest.min(f64::MAX)));
     }
-    let mut u = start.unwrap_or_else(|| balance.first_guess());
+    let mut a = balance.first_guess();
     if conditions.model == Model::Ideal {
-        return Ok(balance.solve(u)?);
+        return Ok(balance.solve(a)?);
     }
     // Ionic strength decides γ, γ decides the ions, the ions decide the ionic strength:
     // the root in I of (I that follows from I) − I, which is ≥ 0 at I = 0.
-    let a = conditions.debye_huckel_a;
-    let mut follows = |strength: f64| -> Result<f64, SolveError> {
-        balance.set_gamma(ActivityCoefficients::davies(strength, a));
-        u = balance.solve(u)?;
-        Ok(balance.ionic_strength(libm::exp(u)))
+    let gamma = |strength| ActivityCoefficients::davies(strength, conditions.debye_huckel_a);
+    let guess = balance.ionic_strength(a).min(DAVIES_END);
+    let mut gap_at = |strength: f64| -> Result<f64, SolveError> {
+        balance.set_gamma(gamma(strength));
+        a = balance.solve(a)?;
+        Ok(balance.ionic_strength(a) - strength)
     };
-    let ideal = follows(0.0)?.min(DAVIES_END);
-    let gap = follows(ideal)? - ideal;
+    let gap = gap_at(guess)?;
     // Where strong ions are nearly all there is, the first guess is already the answer, and
     // a second one would be the same number.
-    let strength = if gap.abs() <= 4.0 * f64::EPSILON * ideal {
-        ideal
+    let strength = if gap.abs() <= 4.0 * f64::EPSILON * guess {
+        guess
     } else {
         let bracket = Bracket {
             low: 0.0,
             high: DAVIES_END,
         };
-        let second = (ideal + gap).min(DAVIES_END);
-        let gap_at = |i| Ok::<_, SolveError>(follows(i)? - i);
-        secant(bracket, (ideal, gap), second, STRENGTH_TOLERANCE, gap_at)?
+        let second = (guess + gap).min(DAVIES_END);
+        secant(bracket, (guess, gap), second, STRENGTH_TOLERANCE, gap_at)?
     };
-    follows(strength)?;
-    Ok(u)
+    balance.set_gamma(gamma(strength));
+    Ok(balance.solve(a)?)
 }
 
 fn warnings(mixture: &Mixture, conditions: &Conditions, ionic_strength: f64) -> Vec<Warning> {

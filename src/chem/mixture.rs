@@ -201,7 +201,7 @@ impl Mixture {
     /// Spectator ions present: charge (never 0) and amount.
     pub fn spectators(&self) -> impl Iterator<Item = (i8, Amount)> + '_ {
         let middle = MAX_SPECTATOR_CHARGE as i8;
-        (-middle..=middle)
+        (-middle..)
             .zip(self.spectators)
             .filter(|(charge, amount)| *charge != 0 && *amount > Amount::ZERO)
     }

@@ -11,7 +11,7 @@
 //! | [`mixture`] | what was put together |
 //! | [`activity`] | ionic strength and activity coefficients |
 //! | [`power`] | powers of ten |
-//! | [`root`] | bracketed root finding, without chemistry |
+//! | [`root`], [`halley`] | bracketed root finding, without chemistry |
 //! | [`balance`] | the charge balance of a mixture as a function of pH |
 //! | [`equilibrium`] | [`equilibrium::solve`]: a mixture's pH and species |
 //! | [`buffer`] | one conjugate pair: reserves, capacity |
@@ -29,6 +29,7 @@ mod conditions;
 pub mod constants;
 pub mod equilibrium;
 mod exact_sum;
+pub mod halley;
 pub mod mixture;
 pub mod power;
 pub mod quantity;

@@ -6,20 +6,29 @@
 /// 10ˣ: exact for whole x from 0 to 22, correctly rounded for whole x down to −22, and within
 /// a few units in the last place elsewhere.
 pub fn ten_to(x: f64) -> f64 {
-    if !(-400.0..=400.0).contains(&x) {
-        // Infinite, zero or NaN, as it should be.
-        return libm::exp(x * core::f64::consts::LN_10);
-    }
-    let whole = libm::round(x);
-    let steps = self::whole(libm::fabs(whole));
-    // Every power up to 10²² is a whole number that fits.
-    let power = (0..steps).fold(1.0, |power, _| power * 10.0);
-    let scale = if whole < 0.0 { 1.0 / power } else { power };
-    let rest = x - whole;
-    if rest == 0.0 {
-        scale
+    if x.abs() <= 400.0 {
+        // Halves go away from zero; either neighbor would do.
+        #[allow(clippy::cast_possible_truncation, reason = "of no more than 400")]
+        let whole = (x + 0.5_f64.copysign(x)) as i32;
+        // Every power up to 10²² is a whole number that fits, and so is every square on the way.
+        let (mut power, mut square, mut left) = (1.0, 10.0, whole.unsigned_abs());
+        while left > 0 {
+            if left % 2 == 1 {
+                power *= square;
+            }
+            square *= square;
+            left /= 2;
+        }
+        let scale = if whole < 0 { 1.0 / power } else { power };
+        let rest = x - f64::from(whole);
+        if rest == 0.0 {
+            scale
+        } else {
+            scale * libm::exp(rest * core::f64::consts::LN_10)
+        }
     } else {
-        scale * libm::exp(rest * core::f64::consts::LN_10)
+        // Infinite, zero or NaN, as it should be.
+        libm::exp(x * core::f64::consts::LN_10)
     }
 }
 

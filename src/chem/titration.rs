@@ -107,16 +107,14 @@ pub fn curve(
         range.0.mol().min(range.1.mol()),
         range.0.mol().max(range.1.mol()),
     );
-    let mut guess = None;
-    let mut point = |x: f64| -> Result<CurvePoint, SolveError> {
+    let point = |x: f64| -> Result<CurvePoint, SolveError> {
         let mut balance = base.clone();
         balance.with_strong(x, x.abs() / stock.concentration.molar());
-        let u = settle(&mut balance, conditions, guess)?;
-        guess = Some(u);
+        let a = settle(&mut balance, conditions)?;
         let added = SignedAmount::from_mol(x).expect("between two finite ends");
         Ok(CurvePoint {
             added,
-            ph: ph_of(u),
+            ph: ph_of(a),
         })
     };
     let width = high - low;

@@ -81,7 +81,7 @@ impl Expr {
             Self::Difference(pair) => at(&pair[0])? - at(&pair[1])?,
             Self::Product(pair) => at(&pair[0])? * at(&pair[1])?,
             Self::Quotient(pair) => at(&pair[0])? / at(&pair[1])?,
-            Self::Root(inner) => libm::sqrt(at(inner)?),
+            Self::Root(inner) => at(inner)?.sqrt(),
             Self::MinusLog(inner) => -libm::log10(at(inner)?),
             Self::Log(inner) => libm::log10(at(inner)?),
             Self::TenToMinus(inner) => ten_to(-at(inner)?),
