@@ -114,9 +114,12 @@ pub fn halley(
 mod tests {
     use super::*;
 
-    /// P − N with P = Σ c·xᵏ over the first list and N over the second.
-    fn powers(positive: &[(f64, f64)], negative: &[(f64, f64)], x: f64) -> Sample {
-        let moment = |terms: &[(f64, f64)], order: i32| -> f64 {
+    /// A sum of c·xᵏ, each as (c, k).
+    type Terms = [(f64, f64)];
+
+    /// P − N with P the sum of the first list and N of the second.
+    fn powers(positive: &Terms, negative: &Terms, x: f64) -> Sample {
+        let moment = |terms: &Terms, order: i32| -> f64 {
             let of = |&(c, k): &(f64, f64)| c * libm::pow(x, k) * libm::pow(k, f64::from(order));
             terms.iter().map(of).sum()
         };
@@ -137,7 +140,7 @@ mod tests {
     /// Powers whose root is known, from starts all over the bracket and beside it.
     #[test]
     fn halley_finds_the_root_from_anywhere_without_leaving_the_bracket() {
-        let shapes: [(&[(f64, f64)], &[(f64, f64)], f64); 6] = [
+        let shapes: [(&Terms, &Terms, f64); 6] = [
             (&[(1.0, 1.0)], &[(1e-14, -1.0)], 1e-7),
             (&[(1.0, 1.0)], &[(1e-20, 0.0)], 1e-20),
             (&[(2.0, 0.0)], &[(6e-3, -1.0)], 3e-3),
