@@ -5,30 +5,51 @@ import { readBench } from "./reading.mjs";
 
 const quoted = (text) => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
 
+/**
+ * Runs in the page: waits for two frames in which nothing has another size. What a change of media, of
+ * the window or of a part brings about comes frame after frame: other controls, then a canvas of
+ * another height, then its picture.
+ */
+async function settled() {
+  const sizes = () => {
+    const { width, height, clientWidth, clientHeight } = document.querySelector("canvas[role=img]") ?? {};
+    const { scrollWidth, scrollHeight } = document.documentElement;
+    return [width, height, clientWidth, clientHeight, scrollWidth, scrollHeight].join();
+  };
+  let before = sizes();
+  for (let same = 0; same < 2; ) {
+    await new Promise((done) => requestAnimationFrame(done));
+    const now = sizes();
+    same = now === before ? same + 1 : 0;
+    before = now;
+  }
+}
+
 export class Bench {
   /** `page` may be a window or a frame in one. */
   constructor(page) {
     this.page = page;
   }
 
-  /** The bench of a page that has come alive. */
-  static async on(page) {
+  /** The bench of a page that has come alive, with its panels: without, if they are held back. */
+  static async on(page, { panels = true } = {}) {
     const bench = new Bench(page);
     await page.getByRole("button", { name: /^Add .* of acid$/ }).first().waitFor();
+    if (panels) await bench.fetched();
     await bench.settle();
     return bench;
   }
 
-  /** Waits for the panels that a hosted page fetches once its first screen is there. */
+  /** Waits for the panels that a hosted page fetches once its first screen is there; a file has them. */
   async fetched() {
-    const there = () => performance.getEntriesByType("resource").some((r) => /split_beside/.test(r.name) && r.responseEnd > 0);
+    const there = () => !document.querySelector("link[type='application/wasm']") || performance.getEntriesByType("resource").some((r) => /split_beside/.test(r.name) && r.responseEnd > 0);
     await this.page.waitForFunction(there);
     await this.page.locator(".arriving").waitFor({ state: "detached" });
   }
 
   /** Lets what was done reach the screen. */
   async settle() {
-    await this.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+    await this.page.evaluate(settled);
   }
 
   async read() {

@@ -7,6 +7,7 @@ import { Bench } from "./bench.mjs";
 import { course, frame } from "./course-system.mjs";
 import { equal, none, ok, until } from "./expect.mjs";
 import { misfits } from "./geometry.mjs";
+import { landed } from "./landing.mjs";
 import { serve } from "./server.mjs";
 import { setTraps } from "./traps.mjs";
 
@@ -59,6 +60,8 @@ async function works(page) {
 
 /** Presses a button of the message, and waits for the page that it loads. */
 async function press(page, name) {
+  // A frame's requests are its window's.
+  await landed(page.page?.() ?? page);
   await page.evaluate(() => { window.isLeft = true; });
   await page.getByRole("button", { name, exact: true }).click();
   await until(() => page.evaluate(() => window.isLeft === undefined && document.readyState === "complete").catch(() => false), Boolean, "another page");

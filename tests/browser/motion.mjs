@@ -47,7 +47,7 @@ export default {
     const bench = await open();
     const passed = async () => (await bench.read()).exchange;
     const first = await passed();
-    const then = await until(passed, (now) => now.given >= first.given + 2, "two more exchanges", 60_000);
+    const then = await until(passed, (now) => now.given >= first.given + 2, "two more exchanges");
     equal(then.given, then.taken, "given and taken");
     equal((await bench.read()).reactions, 0, "reactions so far, which idle exchange is not");
   },
@@ -84,7 +84,7 @@ export default {
     await bench.press("Step");
     ok((await step()).startsWith("Step 4 of 4: "), `the caption of step 4 is ${await step()}`);
     equal(facts(await bench.read()), told, "the facts after the last step");
-    await until(step, (text) => text.includes("took it"), "the caption goes once time goes on", 60_000);
+    await until(step, (text) => text.includes("took it"), "the caption goes once time goes on");
     await bench.add("acid", "0.1");
     const more = (await bench.read()).texts;
     equal(more.baseAmount, "6.4 mmol", "A⁻ when adding after a step");
@@ -136,7 +136,7 @@ export default {
   "start again counts from nought": async ({ open }) => {
     const bench = await open();
     await bench.add("acid", "2.0");
-    await until(() => bench.read(), ({ exchange }) => exchange.given > 0, "an exchange", 60_000);
+    await until(() => bench.read(), ({ exchange }) => exchange.given > 0, "an exchange");
     await bench.startAgain();
     const { reactions, exchange } = await until(() => bench.read(), ({ exchange }) => exchange.given === 0, "the exchange at nought");
     equal([reactions, exchange.taken], [0, 0], "taken up so far, and in exchange");

@@ -43,7 +43,6 @@ export default {
   "everything goes on without a network": async ({ open }) => {
     const bench = await open({ worker: false });
     const { page } = bench;
-    await bench.fetched();
     // With the first addition the page fetches the lesson ahead of its use.
     const lesson = page.waitForResponse(/split_lesson/);
     await bench.add("acid", "0.1");
@@ -72,7 +71,6 @@ export default {
     const expected = [/^failed: .*(split_lesson|chunk_)/, /Failed to load resource/, /TypeError: Failed to fetch/];
     const bench = await open({ worker: false, expected });
     const { page } = bench;
-    await bench.fetched();
     await page.context().setOffline(true);
     await bench.panel("Practice");
     const told = page.locator("#panel").getByRole("alert");
@@ -95,7 +93,7 @@ export default {
       const page = await visit({ width, height, worker: false, expected });
       const release = await without(page, /split_beside/, { refused: true });
       await page.goto(site.byNumber);
-      const bench = await Bench.on(page);
+      const bench = await Bench.on(page, { panels: false });
       // An addition needs nothing of them but its words.
       await bench.add("acid", "2.0");
       const { texts } = await bench.read();
@@ -113,7 +111,7 @@ export default {
     const page = await visit({ worker: false });
     const release = await without(page, /split_beside/);
     await page.goto(site.byNumber);
-    const bench = await Bench.on(page);
+    const bench = await Bench.on(page, { panels: false });
     const before = await places(page);
     await page.getByRole("button", { name: /^Set up:/ }).click();
     await page.waitForFunction(() => document.activeElement.id === "arriving");
