@@ -49,9 +49,10 @@ export async function course({ visit, site, folder }, options = {}) {
   return { page, source, frame: page.frames()[1], close };
 }
 
-/** The bench in a frame. */
+/** The bench in a frame, once it hears the page around it: what is asked before it speaks is lost. */
 export async function benchIn(page, frame) {
   const bench = await Bench.on(frame);
+  await until(() => heard(page), (all) => all.length > 0, "the frame's first message");
   Object.defineProperty(frame, "mouse", { value: page.mouse, configurable: true });
   return bench;
 }

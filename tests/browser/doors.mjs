@@ -3,8 +3,10 @@
 
 import { readdirSync, readFileSync } from "node:fs";
 import { Bench } from "./bench.mjs";
+import { benchIn, listen } from "./course-page.mjs";
 import { EDITIONS, FOLDER, unpacked } from "./course-system.mjs";
 import { equal, none, ok, until } from "./expect.mjs";
+import { prints } from "./lesson.mjs";
 import { serve } from "./server.mjs";
 
 /** The policy of a built document: its directives, {name: values}. */
@@ -193,6 +195,7 @@ export default {
 
     // On paper, laid and not printed: without its end the browser leaves it where it is.
     await page.evaluate(() => { window.print = () => {}; });
+    await prints(page);
     for (const name of [/^Print the questions/, /^Print the answers/, /^Print the bench/]) {
       const button = page.getByRole("button", { name });
       if (!(await button.count())) throw new Error(`no button ${name}: ${await page.locator("#panel button").allInnerTexts()}`);
@@ -241,11 +244,10 @@ export default {
 <iframe name="beside" src="${beside.byNumber}/"></iframe><iframe name="nobody" sandbox="allow-scripts" src="${beside.byNumber}/"></iframe>`,
       },
     });
-    const page = await visit({ origins: [outside.byNumber, site.byName, beside.byNumber] });
+    const page = await visit({ origins: [outside.byNumber, site.byName, beside.byNumber], before: [listen] });
     await page.goto(`${outside.byNumber}/course`);
     const widget = page.frame({ name: "widget" });
-    Object.defineProperty(widget, "mouse", { value: page.mouse, configurable: true });
-    const bench = await Bench.on(widget);
+    const bench = await benchIn(page, widget);
     const count = () => widget.evaluate(() => window.arrived ?? 0);
     await widget.evaluate(() => addEventListener("message", () => { window.arrived = (window.arrived ?? 0) + 1; }));
     // A frame that the widget itself shows, as the preview is.

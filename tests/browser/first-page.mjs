@@ -27,6 +27,7 @@ export default {
       equal((await bench.read()).texts.baseAmount, "8.0 mmol", "A⁻ after an addition");
       await page.goto(`${host.byNumber}/privacy.html`);
       equal(await page.evaluate(() => [...document.styleSheets].filter(({ cssRules }) => cssRules.length > 0).length), 3, "styles of the privacy page");
+      await page.close();
     } finally {
       await host.close();
     }

@@ -3,7 +3,7 @@
 
 import { PNG } from "pngjs";
 import { ratio } from "./contrast.mjs";
-import { equal, none, ok } from "./expect.mjs";
+import { equal, none, ok, until } from "./expect.mjs";
 import { Lesson, sameSeries, stages } from "./lesson.mjs";
 
 const SCREENS = [{ width: 1280, height: 800 }, { width: 360, height: 740, dark: true }];
@@ -188,8 +188,8 @@ export default {
     await bench.settle();
     const before = (await bench.picture()).hash;
     await bench.page.emulateMedia({ forcedColors: "active" });
+    await until(async () => (await bench.picture()).hash, (now) => now !== before, "the particles give up the page's colors");
     await bench.settle();
-    ok((await bench.picture()).hash !== before, "the particles keep the page's colors");
     const text = await bench.page.evaluate(system, "CanvasText");
     const ground = hex(await bench.page.evaluate(system, "Canvas"));
     ok((await pixels(bench.page, ground)).some(({ color, share }) => color === text && share > 0.02), "the particles are not in the reader's colors");

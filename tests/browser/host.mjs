@@ -3,6 +3,7 @@
 import { Bench } from "./bench.mjs";
 import { LESSON, SCHEMA, WORDS, ask, benchIn, course, fail, heard, lessonWorks, odd, place, plain, states } from "./course-page.mjs";
 import { equal, none, ok, until } from "./expect.mjs";
+import { landed } from "./landing.mjs";
 import { Lesson, openAll } from "./lesson.mjs";
 
 const LOOKS = [[360, 740], [800, 600], [1280, 800]].flatMap(([width, height]) => [false, true].map((dark) => ({ width, height, dark })));
@@ -77,12 +78,15 @@ export default {
     for (const [name, wanted] of [["Dark", "rgb(26, 33, 42)"], ["Light", "rgb(255, 255, 255)"]]) {
       await press(name);
       await until(ground, (now) => now === wanted, name);
+      // The canvas follows in the next frame.
+      await bench.settle();
       looks.add((await bench.picture()).hash);
     }
     ok(looks.size === 2, "the particles keep their colors");
     await press("As the device");
     await until(() => frame.evaluate(() => document.documentElement.dataset.theme ?? "none"), (now) => now === "none", "the device's look");
-    // Another lesson, without a way back through the frame.
+    // Another lesson, without a way back through the frame, which is left for it.
+    await landed(page);
     await press("Next lesson");
     const { scroll } = await place(page);
     await frame.getByText("Ethanoic acid").first().waitFor();

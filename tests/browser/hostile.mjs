@@ -244,7 +244,7 @@ export default {
     const bench = await Bench.on(frame);
     const state = () => page.evaluate(() => heard.filter((m) => m.type === "evenkeel:state").length);
     const refused = () => page.evaluate(() => heard.filter((m) => m.type === "evenkeel:refused").map((m) => m.reason));
-    const before = await state();
+    const before = await until(state, (count) => count > 0, "the first state");
     const commands = MESSAGES.filter((message) => message?.type);
     ok(commands.length <= 30, "more than are heard at once");
     await page.evaluate((messages) => {

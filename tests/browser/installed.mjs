@@ -7,6 +7,7 @@ import { addWorker } from "../../.dev/worker.mjs";
 import { Bench } from "./bench.mjs";
 import { equal, ok, until } from "./expect.mjs";
 import { copied, kept } from "./kept.mjs";
+import { landed } from "./landing.mjs";
 import { serve } from "./server.mjs";
 
 const FOLDER = "target/installed";
@@ -48,6 +49,7 @@ function addresses(folder, base) {
 
 /** Goes on without a network to a link that was never followed, and uses all parts of the page. */
 async function worksWithoutNetwork(page, base) {
+  await landed(page);
   await page.context().setOffline(true);
   await page.goto(`${base}?v=1&x=y`);
   const bench = await Bench.on(page);
@@ -96,6 +98,7 @@ export default {
     await page.context().setOffline(false);
     await page.goto(`${base}notes`);
     equal(await page.title(), "Notes", "the host's own page");
+    await page.close();
     await host.close();
   },
 
@@ -108,6 +111,7 @@ export default {
     equal(twice, [], "asked for more than once");
     const [worker, wasm] = [/^\/sw\.js$/, /^\/evenkeel-.*\.wasm$/].map((name) => host.asked.findIndex((path) => name.test(path)));
     ok(wasm >= 0 && worker > wasm, `the order of requests is ${host.asked}`);
+    await page.close();
     await host.close();
   },
 
@@ -125,12 +129,14 @@ export default {
       await bench.panel("Practice");
       await bench.page.getByRole("heading", { name: /^Question/ }).waitFor();
       ok(!host.asked.includes("/sw.js"), `the worker was asked for in a frame of ${address}`);
+      await page.close();
     }
     // The same page by itself does ask for it.
     const page = await visit({ origins: [widget.byName] });
     await page.goto(`${widget.byName}/`);
     await copied(page);
     ok(widget.asked.includes("/sw.js"), "the worker was not asked for by the page itself");
+    await page.close();
     for (const host of [widget, outside, beside]) await host.close();
   },
 
@@ -179,6 +185,7 @@ export default {
     const { copies } = await until(() => kept(page), (now) => Object.keys(now.copies).every(left), "the old copy gone");
     equal(Object.keys(copies).filter((name) => others.includes(name)).length, 2, "copies of others that stay");
     equal(Object.entries(copies).find(([name]) => !others.includes(name))[1], addresses(served, base), "files of the new build");
+    await page.close();
     await host.close();
   },
 
@@ -208,6 +215,7 @@ export default {
     await taken(page);
     await page.goto(`${host.byNumber}/?at-last`);
     equal(await buildOf(page), "next", "the build in use");
+    await page.close();
     await host.close();
   },
 

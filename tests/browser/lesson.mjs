@@ -156,6 +156,11 @@ export async function arrived(page) {
   await page.waitForFunction(() => document.querySelector("#panel > .panel"));
 }
 
+/** Waits until what prints can: the Lesson panel asks for the printers' style when it is opened. */
+export async function prints(page) {
+  await page.waitForFunction(() => document.querySelector("link[href*='paper']").sheet);
+}
+
 /** Opens every closed part of `panel`. */
 export async function openAll(panel) {
   await panel.waitFor();

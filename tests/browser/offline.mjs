@@ -2,6 +2,7 @@
 
 import { Bench } from "./bench.mjs";
 import { equal, ok } from "./expect.mjs";
+import { landed } from "./landing.mjs";
 import { facts } from "./reading.mjs";
 
 /** Holds back or refuses what `pattern` names until the returned function is called. */
@@ -46,7 +47,8 @@ export default {
     // With the first addition the page fetches the lesson ahead of its use.
     const lesson = page.waitForResponse(/split_lesson/);
     await bench.add("acid", "0.1");
-    await (await lesson).finished();
+    await lesson;
+    await landed(page);
     await bench.undo();
     await page.context().setOffline(true);
     ok(await page.evaluate(() => !navigator.onLine), "the network is still there");

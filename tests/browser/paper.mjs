@@ -9,7 +9,7 @@ import { join } from "node:path";
 import { Bench } from "./bench.mjs";
 import { seen } from "./camera.mjs";
 import { equal, none, ok } from "./expect.mjs";
-import { Lesson, openAll, sameSeries } from "./lesson.mjs";
+import { Lesson, openAll, prints, sameSeries } from "./lesson.mjs";
 
 const PYTHON = process.env.EVENKEEL_PYTHON ?? ".tools/venv/bin/python";
 /** Least white at the edges of a page, mm: what most printers cannot reach, and a little more. */
@@ -56,6 +56,7 @@ async function opened(open, options = {}) {
   await bench.panel("Lesson");
   const panel = bench.page.locator("#panel .lesson");
   await openAll(panel);
+  await prints(bench.page);
   return { bench, page: bench.page, panel };
 }
 

@@ -4,6 +4,7 @@ import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { ELSEWHERE, FRAME, LESSON, SAMPLE, WORDS, ask, benchIn, course, escaped, heard, lessonWorks, listen, odd, plain, states } from "./course-page.mjs";
 import { equal, none, ok, until } from "./expect.mjs";
+import { landed } from "./landing.mjs";
 import { sameSeries } from "./lesson.mjs";
 import { serve } from "./server.mjs";
 
@@ -17,6 +18,7 @@ export default {
     const lesson = await lessonWorks(page, frame);
     // These windows give a frame of another site no storage.
     await refusesToKeep(lesson);
+    await landed(page);
     await ask(page, "open", { lesson: "?v=1&pair=ethanoic.1" });
     await frame.getByText("Ethanoic acid").first().waitFor();
     ok(frame.url().endsWith("/courses/widget/?v=1&pair=ethanoic.1"), frame.url());
@@ -32,6 +34,7 @@ export default {
       await refusesToKeep(lesson);
       none((await heard(page)).flatMap(odd));
       equal([...new Set(await page.evaluate(() => heard.map(({ origin }) => origin)))], ["null"], "the origin of its messages");
+      await landed(page);
       await page.getByRole("button", { name: "Next lesson" }).press("Enter");
       await frame.getByText("Ethanoic acid").first().waitFor();
       await benchIn(page, frame);
