@@ -8,7 +8,10 @@ const counts = (request) => /^http/.test(request.url()) && (request.isNavigation
 
 const flights = new WeakMap();
 
-/** A turn of the page, in which a program that has just started asks for its parts. By a message: a page that has stopped has no frames and no timers. */
+/**
+ * A turn of the page, in which a program that has just started asks for its parts. By a message: a
+ * page that has stopped has no frames and no timers.
+ */
 const turn = (page) => page.evaluate(() => new Promise((done) => {
   const { port1, port2 } = new MessageChannel();
   port1.onmessage = done;
