@@ -74,7 +74,8 @@ export async function openWindow(browser, origins, options = {}) {
     if (![ICON_LEFT, ...expected].some((pattern) => pattern.test(text))) complaints.push(text);
   };
   const page = await context.newPage();
-  leaveOnceLanded(page);
+  // Without scripts a page has no turns, and asks for nothing by itself.
+  if (options.script ?? true) leaveOnceLanded(page);
   if (options.text) {
     const session = await context.newCDPSession(page);
     await session.send("Page.setFontSizes", { fontSizes: { standard: options.text, fixed: options.text } });
