@@ -1,98 +1,128 @@
-//! How far each shape reaches, with whatever the painter adds to it.
+//! How far each shape reaches, with whatever the painter adds to it, and which is painted first.
 
-use super::shape::{Point, Rect, Shape, Side, arc_point};
+use std::cmp::Ordering;
+
+use super::shape::{CORNER, Point, Rect, Shape, Side, arc_point, words_beside};
 
 /// Straight parts that the course of a crossing is taken as.
 const BENDS: u8 = 20;
 
-/// How far words reach from the line that they are written on, up and along it, with the largest
-/// letters that somebody may have chosen.
-const HIGHEST: f64 = 80.0;
-const WIDEST: f64 = 320.0;
+/// Width and height of the largest words in a picture, in CSS pixels. How large they are is known to
+/// whoever writes them.
+pub type Words = (f64, f64);
 
-/// Calls `tell` with parts that cover all of the shape, and with what decides how it looks there.
-pub(super) fn parts(shape: &Shape, tell: &mut dyn FnMut(Rect, &[f64])) {
+/// Half the width of the ground under words, and what blurs at its edge.
+const GROUND: f64 = 5.0;
+
+/// Calls `tell` with parts that cover all of the shape.
+pub(super) fn parts(shape: &Shape, words: Words, tell: &mut dyn FnMut(Rect)) {
     match *shape {
-        Shape::SolventStrip { rect } => tell(grown(rect, 2.0), &[1.0]),
-        Shape::Pan { rect, side } => tell(grown(rect, 2.0), &[2.0, code(side)]),
-        Shape::Level { rect, side } => {
-            // Below its line it looks the same however high the line is.
-            tell(grown(rect, 1.0), &[3.0, code(side)]);
-            let height = 0.0;
-            let line = Rect { height, ..rect };
-            tell(grown(line, 2.0), &[4.0, code(side), rect.y, rect.height]);
+        // Of the strip there is a line, of a pan there are walls.
+        Shape::SolventStrip { rect } => tell(grown(
+            Rect {
+                height: 0.0,
+                ..rect
+            },
+            2.0,
+        )),
+        Shape::Pan { rect, .. } => {
+            for x in [rect.x, rect.right()] {
+                tell(grown(
+                    between(Point::new(x, rect.y), Point::new(x, rect.bottom())),
+                    2.0,
+                ));
+            }
+            let foot = between(
+                Point::new(rect.x, rect.bottom() - CORNER),
+                Point::new(rect.right(), rect.bottom()),
+            );
+            tell(grown(foot, 2.0));
         }
+        Shape::Level { rect, .. } => tell(grown(rect, 2.0)),
         Shape::StartMark {
             from, to, labeled, ..
         } => {
-            let facts = [5.0, from.x, from.y, to.x];
-            tell(grown(between(from, to), 2.0), &facts);
+            tell(grown(between(from, to), 2.0));
             if labeled {
-                let end = Point::new(
-                    if to.x < from.x {
-                        from.x - WIDEST
-                    } else {
-                        from.x + WIDEST
-                    },
-                    from.y,
-                );
-                tell(written(between(from, end)), &facts);
+                tell(written(from, to.x < from.x, words));
             }
         }
-        Shape::FreeIons { rect, .. } => tell(written(rect), &[6.0, rect.x, rect.y]),
-        Shape::Path {
-            from,
-            to,
-            peak,
-            side,
-        } => {
-            let facts = [7.0, from.x, from.y, to.x, to.y, peak, code(side)];
+        Shape::FreeIons { rect, side } => {
+            tell(grown(
+                Rect {
+                    height: 0.0,
+                    ..rect
+                },
+                2.0,
+            ));
+            let leftwards = side != Side::Acid;
+            let wall = if leftwards { rect.right() } else { rect.x };
+            tell(written(Point::new(wall, rect.y), leftwards, words));
+        }
+        Shape::Path { from, to, peak, .. } => {
             let at = |step: u8| arc_point(from, to, peak, f64::from(step) / f64::from(BENDS));
             for step in 0..BENDS {
-                tell(grown(between(at(step), at(step + 1)), 2.0), &facts);
+                tell(grown(between(at(step), at(step + 1)), 2.0));
             }
         }
+        // Seated protons stand out over the rim, and a mark is drawn around it.
         Shape::Particle {
-            at,
-            radius,
-            protons,
-            facing,
-            marked,
-            ..
+            at, radius, marked, ..
         } => {
-            let marked = f64::from(u8::from(marked));
-            let facts = [8.0, at.x, at.y, radius, f64::from(protons), facing, marked];
-            // Seated protons stand out over the rim.
-            tell(grown(between(at, at), 1.4 * radius + 4.0), &facts);
+            let mark = if marked { 4.0 } else { 1.5 };
+            tell(grown(between(at, at), 1.4 * radius + mark));
         }
-        Shape::Proton { at, radius, trail } => falling(9.0, at, radius, trail, tell),
-        Shape::Hydroxide { at, radius, trail } => falling(10.0, at, radius, trail, tell),
-        Shape::Water { at, radius } => {
-            tell(
-                grown(between(at, at), 1.1 * radius + 2.0),
-                &[11.0, at.x, at.y, radius],
-            );
+        Shape::Proton { at, radius, trail } | Shape::Hydroxide { at, radius, trail } => {
+            let top = Point::new(at.x, at.y - trail.unwrap_or(0.0));
+            tell(grown(between(top, at), radius + 4.0));
         }
+        Shape::Water { at, radius } => tell(grown(between(at, at), 1.1 * radius + 2.0)),
     }
 }
 
-fn falling(
-    kind: f64,
-    at: Point,
-    radius: f64,
-    trail: Option<f64>,
-    tell: &mut dyn FnMut(Rect, &[f64]),
-) {
-    let trail = trail.unwrap_or(0.0);
-    let top = Point::new(at.x, at.y - trail);
-    tell(
-        grown(between(top, at), radius + 4.0),
-        &[kind, at.x, at.y, radius, trail],
-    );
+/// Which of two shapes is painted first, roughly; equal if one may have become the other. Where
+/// the order is another, more is painted anew than need be.
+pub(super) fn order(one: &Shape, other: &Shape) -> Ordering {
+    if let (Shape::Particle { id: a, .. }, Shape::Particle { id: b, .. }) = (one, other) {
+        return a.cmp(b);
+    }
+    let rank = |shape: &Shape| match shape {
+        Shape::SolventStrip { .. } => 0,
+        Shape::Pan { .. } => 1,
+        Shape::Level { .. } => 2,
+        Shape::Particle { .. } => 3,
+        Shape::Proton { .. } => 4,
+        Shape::Hydroxide { .. } => 5,
+        Shape::StartMark { .. } => 6,
+        Shape::FreeIons { .. } => 7,
+        Shape::Path { .. } => 8,
+        Shape::Water { .. } => 9,
+    };
+    rank(one).cmp(&rank(other))
 }
 
-fn code(side: Side) -> f64 {
-    f64::from(side as u8)
+/// Calls `tell` with parts that cover all that differs where one shape has become another.
+pub(super) fn difference(before: &Shape, after: &Shape, words: Words, tell: &mut dyn FnMut(Rect)) {
+    if let (
+        Shape::Level { rect: a, side: one },
+        Shape::Level {
+            rect: b,
+            side: other,
+        },
+    ) = (*before, *after)
+        && one == other
+        && (a.bottom() - b.bottom()).abs() < 1e-6
+        && (a.x, a.width) == (b.x, b.width)
+    {
+        // Below both lines it looks the same, however high they are.
+        let ends = [a, b].map(|rect| Point::new(rect.x, rect.y));
+        let mut part = between(ends[0], ends[1]);
+        part.width = a.width;
+        tell(grown(part, 2.0));
+    } else {
+        parts(before, words, tell);
+        parts(after, words, tell);
+    }
 }
 
 fn between(a: Point, b: Point) -> Rect {
@@ -113,12 +143,9 @@ fn grown(rect: Rect, by: f64) -> Rect {
     }
 }
 
-/// The upper edge of `rect` with the words above it, which stay in sight where it is very high.
-fn written(rect: Rect) -> Rect {
-    let edge = Rect {
-        y: rect.y - HIGHEST,
-        height: HIGHEST + 20.0,
-        ..rect
-    };
-    grown(edge, 2.0)
+/// Words above a line that ends at a wall, with the ground under them.
+fn written(wall: Point, leftwards: bool, (width, height): Words) -> Rect {
+    let near = words_beside(wall, leftwards);
+    let far = near.x + if leftwards { -width } else { width };
+    grown(between(near, Point::new(far, near.y - height)), GROUND)
 }

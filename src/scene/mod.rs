@@ -33,6 +33,7 @@ mod crowd;
 mod exchange;
 mod extent;
 mod flight;
+mod grid;
 mod ion_rows;
 mod ions;
 mod mixed;

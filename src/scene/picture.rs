@@ -25,11 +25,13 @@ impl World {
         scene.shapes.clear();
         self.containers(&mut scene.shapes);
         self.particles(false, &mut scene.shapes);
-        self.free_ions(&mut scene.shapes);
+        self.free_ions(false, &mut scene.shapes);
         self.start_marks(&mut scene.shapes);
         self.free_places(&mut scene.shapes);
+        scene.moving = scene.shapes.len();
         self.paths(&mut scene.shapes);
         self.particles(true, &mut scene.shapes);
+        self.free_ions(true, &mut scene.shapes);
         for flight in &self.flights {
             self.in_flight(flight, &mut scene.shapes);
         }
@@ -155,13 +157,17 @@ impl World {
         }
     }
 
-    fn free_ions(&self, shapes: &mut Vec<Shape>) {
+    /// The free ions that are on their way, or those that rest.
+    fn free_ions(&self, moving: bool, shapes: &mut Vec<Shape>) {
         let now = self.crowd.now;
         for reagent in [Reagent::Acid, Reagent::Alkali] {
             let radius = self.crowd.ion_radius[reagent as usize];
             for ion in &self.crowd.ions[reagent as usize] {
                 let movement = &ion.movement;
-                let falls = movement.course == Course::Fall && !movement.is_over(now);
+                if movement.is_over(now) == moving {
+                    continue;
+                }
+                let falls = moving && movement.course == Course::Fall;
                 if falls && now < movement.start {
                     continue;
                 }

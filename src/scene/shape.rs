@@ -192,6 +192,8 @@ pub struct Scene {
     pub unit: f64,
     /// What to paint, in order.
     pub shapes: Vec<Shape>,
+    /// From this place on they have something ahead of them: a frame later they may look different.
+    pub moving: usize,
 }
 
 /// The angle between one seat and the next.
@@ -230,6 +232,16 @@ pub fn arc_point(from: Point, to: Point, peak: f64, t: f64) -> Point {
         from.x * (1.0 - sideways) + to.x * sideways,
         peak * (1.0 - low) + ends * low,
     )
+}
+
+/// Radius of a pan's lower corners, in CSS pixels.
+pub const CORNER: f64 = 7.0;
+
+/// Where words begin that stand above a line which ends at a wall: their lower corner towards the
+/// wall. They stay in sight where the line is very high.
+pub fn words_beside(wall: Point, leftwards: bool) -> Point {
+    let aside = if leftwards { -6.0 } else { 6.0 };
+    Point::new(wall.x + aside, (wall.y - 3.0).max(14.0))
 }
 
 #[cfg(test)]

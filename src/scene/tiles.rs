@@ -1,140 +1,139 @@
 //! Which parts of a picture differ from the one painted last.
 //!
-//! The area is cut into tiles, and each tile has a mark that follows from all that reaches into
-//! it, in order. Where a mark is another than before, everything that reaches into the tile is
-//! painted anew: a frame costs what moves in it, and looks as if all of it had been painted.
+//! The area is cut into tiles. The shapes of both pictures are paired in the order in which they
+//! are painted, equal ones only; whatever has no equal makes the tiles stale that it reaches into,
+//! where it was and where it is. Into all other tiles the same shapes reach in the same order, so
+//! they look the same: a frame costs what moves in it, and looks as if all of it had been painted.
 
-use super::extent::parts;
-use super::shape::{Rect, Scene, Shape};
+pub use super::extent::Words;
+use super::extent::{difference, order, parts};
+pub use super::grid::Span as Patch;
+use super::grid::{Grid, Span};
+use super::shape::{Rect, Shape};
 
-/// The tiles of the last picture and of the one before.
+/// The tiles of a picture, and which of them differ from the picture before.
 #[derive(Debug, Clone, Default)]
 pub struct Tiles {
     grid: Grid,
-    now: Vec<u64>,
-    before: Vec<u64>,
+    stale: Vec<bool>,
+    all_stale: bool,
+    key: i8,
+    patches: Vec<Patch>,
+    /// The picture, and how far each of its shapes reaches.
+    shapes: Vec<Shape>,
+    spans: Vec<Span>,
+    /// Those of the picture before.
+    earlier: (Vec<Shape>, Vec<Span>),
 }
 
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-struct Grid {
-    area: Rect,
-    edge: f64,
-    columns: usize,
-    rows: usize,
-}
+/// With more patches than this all is painted.
+const MOST: usize = 160;
 
 impl Tiles {
-    /// Takes in the next picture, of which `area` is seen, in square tiles of `edge`. What is
-    /// painted follows from `key` besides.
-    pub fn follow(&mut self, scene: &Scene, area: Rect, edge: f64, key: i8) {
-        std::mem::swap(&mut self.now, &mut self.before);
-        let grid = Grid::new(area, edge);
-        if self.grid != grid {
-            self.grid = grid;
-            self.before = vec![STALE; grid.columns * grid.rows];
+    /// Takes in the shapes of the next picture, of which `area` is seen, in square tiles of `edge`, with words no
+    /// larger than `words`. What is painted follows from `key` besides.
+    pub fn follow(&mut self, shapes: &[Shape], area: Rect, edge: f64, words: Words, key: i8) {
+        let grid = Grid::new(area, edge, words);
+        let same = self.grid == grid && self.key == key && !self.all_stale;
+        (self.grid, self.key) = (grid, key);
+        self.stale.clear();
+        self.stale.resize(grid.columns * grid.rows, !same);
+        std::mem::swap(&mut self.earlier.0, &mut self.shapes);
+        std::mem::swap(&mut self.earlier.1, &mut self.spans);
+        self.shapes.clear();
+        self.shapes.extend_from_slice(shapes);
+        self.spans.clear();
+        if same {
+            self.pair();
+        } else {
+            self.spans.extend(self.shapes.iter().map(|s| grid.reach(s)));
         }
-        self.now.clear();
-        self.now.resize(self.before.len(), mixed(0, f64::from(key)));
-        for shape in &scene.shapes {
-            parts(shape, &mut |part, facts| {
-                let mark = facts.iter().fold(0, |mark, fact| mixed(mark, *fact));
-                for at in grid.under(part) {
-                    self.now[at] = (self.now[at] ^ mark).wrapping_mul(MIXER).rotate_left(29);
+        self.all_stale = false;
+        self.find_patches();
+    }
+
+    /// Pairs the shapes with those of the picture before.
+    fn pair(&mut self) {
+        let grid = self.grid;
+        let stale = &mut self.stale;
+        let mut mark = |part: Rect| grid.under(grid.span(part)).for_each(|at| stale[at] = true);
+        let (shapes, spans) = &self.earlier;
+        let mut earlier = shapes.iter().zip(spans).peekable();
+        for shape in &self.shapes {
+            // What would have been painted before this one is no longer there.
+            while let Some((gone, _)) = earlier.next_if(|(other, _)| order(other, shape).is_lt()) {
+                parts(gone, grid.words, &mut mark);
+            }
+            let span = match earlier.next_if(|(other, _)| order(other, shape).is_eq()) {
+                Some((other, span)) if other == shape => *span,
+                Some((other, _)) => {
+                    difference(other, shape, grid.words, &mut mark);
+                    grid.reach(shape)
                 }
-            });
+                None => {
+                    parts(shape, grid.words, &mut mark);
+                    grid.reach(shape)
+                }
+            };
+            self.spans.push(span);
         }
+        earlier.for_each(|(gone, _)| parts(gone, grid.words, &mut mark));
     }
 
     /// Lets all of the next picture be painted.
     pub fn forget(&mut self) {
-        self.now.fill(STALE);
+        self.all_stale = true;
     }
 
-    /// What is to be painted anew, as rows of tiles: column, row, number of tiles.
-    pub fn stale(&self) -> impl Iterator<Item = (usize, usize, usize)> + '_ {
-        let Grid { columns, rows, .. } = self.grid;
-        (0..rows).flat_map(move |row| {
-            let tile = move |column: usize| row * columns + column;
-            let mut next = 0;
-            std::iter::from_fn(move || {
-                let start = (next..columns).find(|&column| self.is_stale(tile(column)))?;
-                let end = (start..columns).find(|&column| !self.is_stale(tile(column)));
-                next = end.unwrap_or(columns);
-                Some((start, row, next - start))
-            })
-        })
+    /// What is to be painted anew: rectangles that do not overlap. A browser cuts off what is beside
+    /// one rectangle by itself much faster than what is beside many together.
+    pub fn patches(&self) -> &[Patch] {
+        &self.patches
     }
 
-    /// Whether the shape reaches into what is to be painted anew.
-    pub fn is_touched(&self, shape: &Shape) -> bool {
-        let mut touched = false;
-        parts(shape, &mut |part, _| {
-            touched = touched || self.grid.under(part).any(|at| self.is_stale(at));
-        });
-        touched
-    }
-
-    fn is_stale(&self, at: usize) -> bool {
-        self.now[at] != self.before[at]
-    }
-}
-
-impl Grid {
-    fn new(area: Rect, edge: f64) -> Self {
-        Self {
-            area,
-            edge,
-            columns: whole(area.width / edge) + 1,
-            rows: whole(area.height / edge) + 1,
+    fn find_patches(&mut self) {
+        self.patches.clear();
+        let mut left = self.stale.clone();
+        while let Some(patch) = self.grid.take_patch(&mut left) {
+            if self.patches.len() >= MOST {
+                self.stale.fill(true);
+                self.patches.clear();
+                self.patches.push(self.grid.all());
+                return;
+            }
+            self.patches.push(patch);
         }
     }
 
-    /// The tiles that a part reaches into.
-    fn under(self, part: Rect) -> impl Iterator<Item = usize> {
-        let span = |from: f64, length: f64, most: usize| {
-            let end = if from + length < 0.0 {
-                0
-            } else {
-                whole((from + length) / self.edge) + 1
-            };
-            whole(from / self.edge)..end.min(most)
-        };
-        let columns = span(part.x - self.area.x, part.width, self.columns);
-        let rows = span(part.y - self.area.y, part.height, self.rows);
-        rows.flat_map(move |row| {
-            columns
-                .clone()
-                .map(move |column| row * self.columns + column)
-        })
+    /// Whether the shape at this place of the picture may reach into what is to be painted anew.
+    pub fn is_touched(&self, place: usize) -> bool {
+        let mut around = self.grid.under(self.spans[place]);
+        around.any(|at| self.stale[at])
     }
-}
 
-/// The mark of a tile that must be painted: no other comes out as this one.
-const STALE: u64 = !0;
-
-/// An odd number without a pattern in its bits.
-const MIXER: u64 = 0x9E37_79B9_7F4A_7C15;
-
-fn mixed(mark: u64, fact: f64) -> u64 {
-    let mark = (mark ^ fact.to_bits()).wrapping_mul(MIXER);
-    mark ^ mark >> 32
-}
-
-/// The whole part of a length in tiles; nought for what lies before the first.
-#[allow(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "as many tiles as a screen holds, and a cast takes what is below nought as nought"
-)]
-fn whole(tiles: f64) -> usize {
-    tiles as usize
+    /// Whether the shape at this place reaches into this patch.
+    pub fn reaches(&self, place: usize, patch: Patch) -> bool {
+        if !self.spans[place].overlaps(patch) {
+            return false;
+        }
+        let shape = &self.shapes[place];
+        if matches!(shape, Shape::Particle { .. }) {
+            return true;
+        }
+        // Of what is long and thin, each part by itself.
+        let mut reached = false;
+        parts(shape, self.grid.words, &mut |part| {
+            reached = reached || self.grid.span(part).overlaps(patch);
+        });
+        reached
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::scene::particles::World;
-    use crate::scene::shape::Point;
+    use crate::scene::shape::{Point, Scene};
     use crate::scene::stage::Stage;
     use crate::scene::tally::Amounts;
     use crate::scene::{Reagent, View};
@@ -145,6 +144,8 @@ mod tests {
         width: 484.0,
         height: 264.0,
     };
+
+    const WORDS: Words = (60.0, 14.0);
 
     fn amounts(acid: f64, base: f64) -> Amounts {
         Amounts {
@@ -164,7 +165,8 @@ mod tests {
     }
 
     fn stale(tiles: &Tiles) -> usize {
-        tiles.stale().map(|(_, _, number)| number).sum()
+        let patches = tiles.patches().iter();
+        patches.map(|patch| tiles.grid.under(*patch).count()).sum()
     }
 
     #[test]
@@ -173,12 +175,12 @@ mod tests {
         assert_eq!(stale(&tiles), 0, "no area yet");
         let scene = world().scene();
         for _ in 0..2 {
-            tiles.follow(&scene, AREA, 16.0, -1);
+            tiles.follow(&scene.shapes, AREA, 16.0, WORDS, -1);
             assert_eq!(stale(&tiles), 31 * 17);
-            assert!(scene.shapes.iter().all(|shape| tiles.is_touched(shape)));
-            tiles.follow(&scene, AREA, 16.0, -1);
+            assert!((0..scene.shapes.len()).all(|place| tiles.is_touched(place)));
+            tiles.follow(&scene.shapes, AREA, 16.0, WORDS, -1);
             assert_eq!(stale(&tiles), 0);
-            assert!(!scene.shapes.iter().any(|shape| tiles.is_touched(shape)));
+            assert!(!(0..scene.shapes.len()).any(|place| tiles.is_touched(place)));
             tiles.forget();
         }
     }
@@ -192,9 +194,9 @@ mod tests {
         };
         for (area, edge, key) in [(larger, 16.0, -1), (AREA, 15.0, -1), (AREA, 16.0, 0)] {
             let mut tiles = Tiles::default();
-            tiles.follow(&scene, AREA, 16.0, -1);
-            tiles.follow(&scene, area, edge, key);
-            assert_eq!(stale(&tiles), tiles.now.len());
+            tiles.follow(&scene.shapes, AREA, 16.0, WORDS, -1);
+            tiles.follow(&scene.shapes, area, edge, WORDS, key);
+            assert_eq!(stale(&tiles), tiles.stale.len());
         }
     }
 
@@ -205,30 +207,35 @@ mod tests {
             world.set_view(view);
             world.settle();
             let mut before = world.scene();
-            tiles.follow(&before, AREA, 16.0, -1);
+            tiles.follow(&before.shapes, AREA, 16.0, WORDS, -1);
             world.add(Reagent::Acid, 20, &amounts(80.0, 40.0));
             let mut spared = 0;
             for _ in 0..400 {
                 world.step(1.0 / 60.0);
                 let scene = world.scene();
-                tiles.follow(&scene, AREA, 16.0, -1);
+                tiles.follow(&scene.shapes, AREA, 16.0, WORDS, -1);
                 for (one, other) in [(&before, &scene), (&scene, &before)] {
                     for shape in one
                         .shapes
                         .iter()
                         .filter(|shape| !other.shapes.contains(shape))
                     {
-                        let level = matches!(shape, Shape::Level { .. });
-                        parts(shape, &mut |part, facts| {
-                            // All of a level but its line may stay.
-                            if !level || facts.len() == 4 {
-                                let mut under = tiles.grid.under(part);
-                                assert!(under.all(|at| tiles.is_stale(at)), "{shape:?}");
-                            }
-                        });
+                        // All of a level but its line may stay.
+                        let line = |rect: Rect| Rect {
+                            height: 0.0,
+                            ..rect
+                        };
+                        let all_stale = |part: Rect| {
+                            let mut under = tiles.grid.under(tiles.grid.span(part));
+                            assert!(under.all(|at| tiles.stale[at]), "{shape:?}");
+                        };
+                        match *shape {
+                            Shape::Level { rect, .. } => all_stale(line(rect)),
+                            _ => parts(shape, WORDS, &mut |part| all_stale(part)),
+                        }
                     }
                 }
-                spared += usize::from(stale(&tiles) < tiles.now.len() / 4);
+                spared += usize::from(stale(&tiles) < tiles.stale.len() / 4);
                 before = scene;
             }
             assert!(
@@ -240,22 +247,47 @@ mod tests {
     }
 
     #[test]
-    fn stale_tiles_are_told_in_rows() {
+    fn patches_are_all_that_is_stale_and_overlap_nowhere() {
+        let (mut tiles, mut world) = (Tiles::default(), world());
+        let mut most = 0;
+        for step in 0..400 {
+            if step % 100 == 0 {
+                world.add(Reagent::Acid, 5, &amounts(60.0, 60.0));
+            }
+            world.step(1.0 / 60.0);
+            let scene = world.scene();
+            tiles.follow(&scene.shapes, AREA, 16.0, WORDS, -1);
+            let mut times = vec![0; tiles.stale.len()];
+            for patch in tiles.patches() {
+                tiles.grid.under(*patch).for_each(|at| times[at] += 1);
+            }
+            let stale = tiles.stale.iter().map(|stale| i32::from(*stale));
+            assert!(stale.eq(times.iter().copied()), "step {step}");
+            for place in 0..scene.shapes.len() {
+                let reached = tiles.patches().iter().any(|p| tiles.reaches(place, *p));
+                assert!(tiles.is_touched(place) || !reached, "{place} at {step}");
+            }
+            most = most.max(tiles.patches().len());
+        }
+        assert!(most > 5, "at most {most} patches at a time");
+    }
+
+    #[test]
+    fn too_many_patches_are_all() {
         let mut tiles = Tiles::default();
         let mut scene = Scene::default();
-        let area = Rect {
-            x: 0.0,
-            y: 0.0,
-            width: 90.0,
-            height: 25.0,
-        };
-        tiles.follow(&scene, area, 10.0, 0);
-        let drop = |x| Shape::Water {
-            at: Point::new(x, 5.0),
+        tiles.follow(&scene.shapes, AREA, 2.0, WORDS, 0);
+        let drop = |n: usize| Shape::Water {
+            at: Point::new(16.0 * (n % 30) as f64, 16.0 * (n / 30) as f64),
             radius: 1.0,
         };
-        scene.shapes.extend([drop(15.0), drop(25.0), drop(75.0)]);
-        tiles.follow(&scene, area, 10.0, 0);
-        assert_eq!(tiles.stale().collect::<Vec<_>>(), [(1, 0, 2), (7, 0, 1)]);
+        scene.shapes.extend((0..MOST / 2).map(drop));
+        tiles.follow(&scene.shapes, AREA, 2.0, WORDS, 0);
+        assert_eq!(tiles.patches().len(), MOST / 2);
+        scene.shapes.extend((MOST / 2..2 * MOST).map(drop));
+        scene.shapes.drain(..MOST / 2);
+        tiles.follow(&scene.shapes, AREA, 2.0, WORDS, 0);
+        assert_eq!(tiles.patches(), [tiles.grid.all()]);
+        assert_eq!(stale(&tiles), tiles.stale.len());
     }
 }

@@ -25,6 +25,12 @@ const BEFORE_POURING: Duration = Duration::from_millis(450);
 /// Time between two portions of a pour.
 const BETWEEN_PORTIONS: Duration = Duration::from_millis(160);
 
+/// How far a finger may slip in a tap, in CSS pixels; what slips further the browser judges.
+const STAYED: i32 = 10;
+
+/// Within what time a click belongs to the tap before it, in ms.
+const OWN_CLICK: f64 = 1000.0;
+
 /// The two rows of buttons, and the way back.
 #[component]
 pub(super) fn Additions() -> impl IntoView {
@@ -113,9 +119,9 @@ fn Dose(
             press,
         });
     });
-    let (press, release, click) = (pour.clone(), pour.clone(), pour);
+    let (press, release, own, click) = (pour.clone(), pour.clone(), pour.clone(), pour);
     let let_go = move || {
-        if release.stop() {
+        if own.stop() {
             store.dispatch(Action::PourEnded);
         }
     };
@@ -124,12 +130,15 @@ fn Dose(
         <button
             class="key digits"
             aria-label=name
-            on:pointerdown=move |e| if e.button() == 0 { press.start(); }
-            on:pointerup=move |_| up()
+            on:pointerdown=move |e| if e.button() == 0 { press.start(&e); }
+            on:pointerup=move |e| {
+                release.tap(&e);
+                up();
+            }
             on:pointerleave=move |_| leave()
             on:pointercancel=move |_| cancel()
             on:contextmenu=move |e: MouseEvent| e.prevent_default()
-            on:click=move |e: MouseEvent| click.click(e.detail() == 0)
+            on:click=move |e: MouseEvent| click.click(&e)
         >
             {number}
         </button>
@@ -145,6 +154,11 @@ struct Pour {
     pouring: Rc<Cell<Option<IntervalHandle>>>,
     /// A pour ends with a click event of its own, which must not add once more.
     poured: Rc<Cell<bool>>,
+    /// Where the press began.
+    place: Rc<Cell<(i32, i32)>>,
+    /// When a tap was over that added, in the time of events. Its click comes after it, on a phone
+    /// some frames later.
+    tapped: Rc<Cell<f64>>,
 }
 
 impl Pour {
@@ -154,6 +168,8 @@ impl Pour {
             waiting: Rc::default(),
             pouring: Rc::default(),
             poured: Rc::default(),
+            place: Rc::default(),
+            tapped: Rc::new(Cell::new(f64::NEG_INFINITY)),
         };
         let own = StoredValue::new_local(pour.clone());
         on_cleanup(move || {
@@ -162,12 +178,15 @@ impl Pour {
         pour
     }
 
-    fn start(&self) {
+    fn start(&self, event: &MouseEvent) {
         self.stop();
         self.poured.set(false);
+        self.tapped.set(f64::NEG_INFINITY);
+        self.place.set((event.client_x(), event.client_y()));
         let pour = self.clone();
         let begin = move || {
             pour.poured.set(true);
+            pour.waiting.take();
             (pour.portion)(Press::PourBegun);
             let portion = Rc::clone(&pour.portion);
             let handle =
@@ -186,9 +205,28 @@ impl Pour {
         self.pouring.take().map(|handle| handle.clear()).is_some()
     }
 
-    /// `no_pointer`: a key or a screen reader clicked, so it is no pour's own click.
-    fn click(&self, no_pointer: bool) {
-        if !self.poured.replace(false) || no_pointer {
+    /// The press is over: a tap, if it began here, did not pour and stayed where it was.
+    fn tap(&self, event: &MouseEvent) {
+        let (x, y) = self.place.get();
+        let stayed = (event.client_x() - x)
+            .abs()
+            .max((event.client_y() - y).abs())
+            <= STAYED;
+        if let Some(waiting) = self.waiting.take() {
+            waiting.clear();
+            if stayed {
+                self.tapped.set(event.time_stamp());
+                (self.portion)(Press::Tap);
+            }
+        }
+    }
+
+    /// A click that neither a pour nor a tap has brought about; that of a key or of a screen reader
+    /// has no number.
+    fn click(&self, event: &MouseEvent) {
+        let poured = self.poured.replace(false);
+        let tapped = event.time_stamp() - self.tapped.replace(f64::NEG_INFINITY) < OWN_CLICK;
+        if event.detail() == 0 || !(poured || tapped) {
             (self.portion)(Press::Tap);
         }
     }

@@ -58,7 +58,7 @@ pub fn App(
     }));
     let content = NodeRef::<Div>::new();
     if page::is_framed() {
-        meet(store, content);
+        meet(store.at_once(), content);
     }
     let readout = NodeRef::new();
     // A teacher's own words: first of all on a phone, where they open on a tap; else by the panels.

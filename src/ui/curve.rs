@@ -41,7 +41,7 @@ pub(super) fn CurvePanel() -> impl IntoView {
 
 /// Counts the curves: it changes when another one is to be drawn or written.
 fn serial(store: Store) -> Memo<u32> {
-    Memo::new(move |_| store.shown.with(|s| s.chart_serial))
+    Memo::new(move |_| store.shown(|s| s.chart_serial))
 }
 
 /// The curves, drawn anew only for another buffer or size, with the two points over them.
@@ -64,7 +64,7 @@ fn Picture() -> impl IntoView {
         resized.track();
         let size = size.get_value();
         if chart.with_value(|(of, _)| *of != Some(serial)) {
-            chart.set_value((Some(serial), store.shown.with_untracked(Shown::chart)));
+            chart.set_value((Some(serial), store.peek_shown(Shown::chart)));
         }
         chart.with_value(|(_, chart)| draw(chart, size) + &labels(chart, size, store.writer()))
     }));
@@ -73,7 +73,7 @@ fn Picture() -> impl IntoView {
         drawn.with(|_| ());
         let size = size.get_value();
         chart.with_value(|(_, chart)| {
-            store.shown.with(|s| {
+            store.shown(|s| {
                 let (here, water) = (graph::here(&s.reading), graph::water_here(&s.reading));
                 points(chart, size, here, water)
             })
@@ -103,7 +103,7 @@ fn Table() -> impl IntoView {
     let serial = serial(store);
     let rows = memo_text(Box::new(move |_| {
         serial.get();
-        store.shown.with_untracked(|s| {
+        store.peek_shown(|s| {
             let rows = graph::table(&s.reading, s.range).unwrap_or_default();
             curve_rows(&Voice::of(&s.reading, writer), &rows)
         })

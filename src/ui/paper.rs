@@ -18,9 +18,9 @@ use crate::app::words::{label, reservoir};
 use crate::lesson::conventions::rewritten;
 use crate::lesson::markup::html;
 use crate::lesson::sig_fig::Writer;
-use crate::scene::tiles::Tiles;
-use crate::web::canvas::{Brush, Palette, Surface, paint};
+use crate::web::canvas::{Brush, Palette, Surface};
 use crate::web::chart::{draw, labels, points};
+use crate::web::repaint::{Kept, paint};
 use crate::web::store::Store;
 use crate::web::{page, print};
 
@@ -167,7 +167,7 @@ fn lay_handout(state: &State, plan: &Plan, writer: Writer) -> Option<()> {
             size: (STILL.width, STILL.height),
             ratio: SHARP,
         };
-        paint(scene, &surface, &brush, &mut Tiles::default());
+        paint(scene, &surface, &brush, &mut Kept::default());
     }
     Some(())
 }

@@ -23,7 +23,7 @@ pub(super) fn Readout(
                 <h2 id="ph-now">{label::PH_NOW}</h2>
                 // The status line speaks of it, once an action; this stays silent.
                 <output class="digits" id="ph" aria-labelledby="ph-now" aria-live="off">
-                    {store.text(|r, w| w.ph(r.now.ph()))}
+                    {store.at_once().text(|r, w| w.ph(r.now.ph()))}
                 </output>
             </div>
             <dl class="facts digits">
@@ -63,7 +63,7 @@ pub(super) fn SlimReadout(
     view! {
         <div class="slim digits" aria-hidden="true" hidden=hidden>
             <span>"pH"</span>
-            <strong>{store.text(|r, w| w.ph(r.now.ph()))}</strong>
+            <strong>{store.at_once().text(|r, w| w.ph(r.now.ph()))}</strong>
             <span class="quiet">{label::WATER_ALONE} " " {store.text(|r, w| w.ph(r.now.water))}</span>
         </div>
     }

@@ -99,9 +99,7 @@ fn Views(
     };
     let passed = memo_text(Box::new(move |_| {
         let (given, step) = (controls.given.get(), controls.step.get());
-        store
-            .shown
-            .with(|s| html(&reservoir::going_on(&s.reading, step, given)))
+        store.shown(|s| html(&reservoir::going_on(&s.reading, step, given)))
     }));
     let stepping = memo_flag(Box::new(move || controls.step.get() > 0));
     view! {

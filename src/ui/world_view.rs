@@ -9,11 +9,11 @@ use crate::lesson::hydrogen_ion::HydrogenIon;
 use crate::scene::View;
 use crate::scene::shape::Scene;
 use crate::scene::stage::Stage;
-use crate::scene::tiles::Tiles;
-use crate::web::canvas::{Brush, INSET, Palette, Surface, paint};
+use crate::web::canvas::{Brush, INSET, Palette, Surface};
+use crate::web::repaint::{Kept, paint_in_two};
 use crate::web::store::{Store, react};
 use crate::web::surface::sharpness;
-use crate::web::watch::{Frames, media, on_resize};
+use crate::web::watch::{Frames, media, on_resize, on_return};
 
 /// What the controls around the canvas may ask of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -68,7 +68,7 @@ struct Show {
     playback: Playback,
     stage: Stage,
     scene: Scene,
-    tiles: Tiles,
+    kept: Kept,
     palette: Palette,
     ion: HydrogenIon,
 }
@@ -79,21 +79,20 @@ impl Show {
             width: 320.0,
             height: 200.0,
         };
-        let playback = store
-            .shown
-            .with_untracked(|s| Playback::new(&s.picture, stage, store.peek(|state| state.view)));
+        let playback =
+            store.peek_shown(|s| Playback::new(&s.picture, stage, store.peek(|state| state.view)));
         Self {
             playback,
             stage,
             scene: Scene::default(),
-            tiles: Tiles::default(),
+            kept: Kept::default(),
             palette: Palette::default(),
             ion: store.writer().ion,
         }
     }
 
-    fn paint(&mut self, canvas: NodeRef<Canvas>, base_charge: i8) {
-        let Some(canvas) = canvas.get_untracked() else {
+    fn paint(&mut self, canvases: [NodeRef<Canvas>; 2], base_charge: i8) {
+        let [Some(lower), Some(upper)] = canvases.map(|canvas| canvas.get_untracked()) else {
             return;
         };
         self.playback.scene_into(&mut self.scene);
@@ -103,16 +102,18 @@ impl Show {
             at_start: label::AT_START,
             free: label::free(self.ion),
         };
-        let surface = Surface {
-            canvas: &canvas,
+        let ratio = sharpness();
+        let surface = |canvas| Surface {
+            canvas,
             size: (self.stage.width, self.stage.height),
-            ratio: sharpness(),
+            ratio,
         };
-        paint(&self.scene, &surface, &brush, &mut self.tiles);
+        let surfaces = [&surface(&lower), &surface(&upper)];
+        paint_in_two(&self.scene, surfaces, &brush, &mut self.kept);
     }
 }
 
-/// The canvas. It sleeps whenever nothing moves.
+/// The canvas, one for what rests and over it one for what moves. It sleeps whenever nothing moves.
 #[component]
 pub(super) fn WorldView(
     /// Requests from the controls around it.
@@ -123,24 +124,23 @@ pub(super) fn WorldView(
     let store = Store::get();
     let box_ref = NodeRef::<Div>::new();
     let canvas = NodeRef::<Canvas>::new();
+    let upper = NodeRef::<Canvas>::new();
     let show = StoredValue::new_local(Show::new(store));
     let resized = RwSignal::new(0_u32);
 
     let frames = Frames::new(Box::new(move |seconds| {
-        let base_charge = store
-            .shown
-            .with_untracked(|s| s.reading.setup.pair.base_charge());
+        let base_charge = store.peek_shown(|s| s.reading.setup.pair.base_charge());
         // Nothing is painted for a size that nobody has measured yet.
         if resized.get_untracked() == 0 {
             return f64::INFINITY;
         }
+        // The frame that shows an addition's pH waits for no particle.
+        if store.is_first_frame() {
+            return 0.0;
+        }
         let painted = show.try_update_value(|show| {
-            // While nobody looks at it, a browser may lose what was painted.
-            if seconds > 1.0 {
-                show.tiles.forget();
-            }
             show.playback.pass(seconds);
-            show.paint(canvas, base_charge);
+            show.paint([canvas, upper], base_charge);
             let playback = &show.playback;
             let given = playback.world().counters().given;
             (given, playback.until_next_frame())
@@ -162,6 +162,9 @@ pub(super) fn WorldView(
         resized.update(|n| *n += 1);
     };
     on_resize(box_ref, Box::new(measured));
+    // While nobody looks at it, a browser may lose what was painted.
+    let returned = RwSignal::new(0_u32);
+    on_return(canvas, Box::new(move || returned.update(|n| *n += 1)));
     let dark = media("(prefers-color-scheme: dark)");
     let forced = media("(forced-colors: active)");
     let look = store.number(|s| s.look as u32);
@@ -183,11 +186,12 @@ pub(super) fn WorldView(
     on(
         Box::new(|show| {
             show.palette = Palette::read().unwrap_or_default();
-            show.tiles.forget();
+            show.kept.forget();
         }),
         Box::new(move || {
             dark.track();
             forced.track();
+            returned.track();
             look.get();
         }),
     );
@@ -208,9 +212,7 @@ pub(super) fn WorldView(
     on(
         Box::new(move |show| {
             let event = store.peek(|s| s.event);
-            store
-                .shown
-                .with(|s| show.playback.follow(event, &s.picture));
+            store.shown(|s| show.playback.follow(event, &s.picture));
             controls.before.set(false);
             controls.step.set(0);
         }),
@@ -218,7 +220,7 @@ pub(super) fn WorldView(
         Box::new(move || {
             // Read, not only tracked: a memo that nobody reads never changes.
             changes.get();
-            store.shown.track();
+            store.shown(|_| ());
         }),
     );
     on(
@@ -238,6 +240,7 @@ pub(super) fn WorldView(
     view! {
         <div class="canvas-box" node_ref=box_ref>
             <canvas node_ref=canvas role="img" aria-label=description></canvas>
+            <canvas node_ref=upper aria-hidden="true"></canvas>
         </div>
     }
 }

@@ -7,9 +7,8 @@ use core::ptr;
 use web_sys::CanvasRenderingContext2d;
 
 use crate::scene::shape::{
-    Point, Rect, Scene, Shape, Side, arc_point, seat, seat_angle, seat_between,
+    CORNER, Point, Rect, Shape, Side, arc_point, seat, seat_angle, seat_between,
 };
-use crate::scene::tiles::Tiles;
 pub use crate::web::palette::Palette;
 pub use crate::web::surface::{INSET, Surface};
 
@@ -31,28 +30,6 @@ pub struct Brush<'a> {
     pub free: [&'a str; 2],
 }
 
-/// Paints `scene` on a canvas that shows what `tiles` took in last: only what differs.
-pub fn paint(scene: &Scene, surface: &Surface<'_>, brush: &Brush<'_>, tiles: &mut Tiles) {
-    let Some(context) = surface.fit(tiles) else {
-        return;
-    };
-    tiles.follow(scene, surface.area(), surface.tile(), brush.base_charge);
-    context.save();
-    surface.clear(&context, tiles.stale());
-    let painter = Painter {
-        context: &context,
-        brush,
-        filling: Cell::new(ptr::null()),
-        stroking: Cell::new((ptr::null(), 0.0)),
-    };
-    for shape in &scene.shapes {
-        if tiles.is_touched(shape) {
-            painter.shape(shape);
-        }
-    }
-    context.restore();
-}
-
 pub(super) struct Painter<'a> {
     pub(super) context: &'a CanvasRenderingContext2d,
     pub(super) brush: &'a Brush<'a>,
@@ -62,8 +39,17 @@ pub(super) struct Painter<'a> {
     stroking: Cell<(*const u8, f64)>,
 }
 
-impl Painter<'_> {
-    fn shape(&self, shape: &Shape) {
+impl<'a> Painter<'a> {
+    pub(super) fn new(context: &'a CanvasRenderingContext2d, brush: &'a Brush<'a>) -> Self {
+        Self {
+            context,
+            brush,
+            filling: Cell::new(ptr::null()),
+            stroking: Cell::new((ptr::null(), 0.0)),
+        }
+    }
+
+    pub(super) fn shape(&self, shape: &Shape) {
         match *shape {
             Shape::SolventStrip { rect } => self.solvent(rect),
             Shape::Pan { rect, .. } => self.pan(rect),
@@ -144,7 +130,7 @@ impl Painter<'_> {
 
     fn pan(&self, rect: Rect) {
         self.stroke_style(&self.brush.palette.edge, 2.0);
-        let corner = 7.0_f64.min(rect.width / 4.0);
+        let corner = CORNER.min(rect.width / 4.0);
         let c = self.context;
         c.begin_path();
         c.move_to(rect.x, rect.y);

@@ -1,12 +1,42 @@
 //! What is written in a particle scene: marks with their names, charges.
 
-use crate::scene::shape::{Point, Rect, Side};
+use crate::scene::shape::{Point, Rect, Side, words_beside};
+use crate::scene::tiles::Words;
 use crate::web::canvas::Painter;
 
 /// Radius from which a free proton carries its plus.
 const ROOM_FOR_PLUS: f64 = 3.0;
 
+/// Fonts of the words at start marks, and of those at free ions.
+const AT_START: &str = "0.6875rem";
+const FREE: &str = "700 0.8125rem";
+
 impl Painter<'_> {
+    /// How large the words are that may have to be written.
+    pub(super) fn words_room(&self) -> Words {
+        let [hydroxide, hydrogen] = self.brush.free;
+        let sizes = [
+            (self.brush.at_start, AT_START),
+            (hydroxide, FREE),
+            (hydrogen, FREE),
+        ];
+        let sizes = sizes.into_iter().filter_map(|(words, font)| {
+            self.font(font);
+            let size = self.context.measure_text(words).ok()?;
+            Some((size.width(), size.font_bounding_box_ascent()))
+        });
+        sizes.fold((0.0, 0.0), |(width, height), (w, h)| {
+            // Browsers of yesteryear do not know the height, which is less than a word's width.
+            (width.max(w), height.max(if h.is_nan() { w } else { h }))
+        })
+    }
+
+    fn font(&self, font: &str) {
+        self.context
+            .set_font(&[font, " system-ui, sans-serif"].concat());
+        self.context.set_text_baseline("bottom");
+    }
+
     pub(super) fn start_mark(&self, from: Point, to: Point, labeled: bool) {
         let palette = self.brush.palette;
         self.stroke_style(&palette.ink, 1.5);
@@ -15,7 +45,7 @@ impl Painter<'_> {
         self.solid();
         if labeled {
             let leftwards = to.x < from.x;
-            self.words(self.brush.at_start, "0.6875rem", from, leftwards);
+            self.words(self.brush.at_start, AT_START, from, leftwards);
         }
     }
 
@@ -26,9 +56,9 @@ impl Painter<'_> {
         self.line(left, right);
         let [hydroxide, hydrogen] = self.brush.free;
         if side == Side::Acid {
-            self.words(hydroxide, "700 0.8125rem", left, false);
+            self.words(hydroxide, FREE, left, false);
         } else {
-            self.words(hydrogen, "700 0.8125rem", right, true);
+            self.words(hydrogen, FREE, right, true);
         }
     }
 
@@ -36,12 +66,10 @@ impl Painter<'_> {
     fn words(&self, words: &str, font: &str, wall: Point, leftwards: bool) {
         let c = self.context;
         let palette = self.brush.palette;
-        c.set_font(&[font, " system-ui, sans-serif"].concat());
+        self.font(font);
         c.set_text_align(if leftwards { "right" } else { "left" });
-        c.set_text_baseline("bottom");
         c.set_line_join("round");
-        let x = wall.x + if leftwards { -6.0 } else { 6.0 };
-        let y = (wall.y - 3.0).max(14.0);
+        let Point { x, y } = words_beside(wall, leftwards);
         // So wide an outline that it is a ground: particles behind the words stay out of them.
         self.stroke_style(&palette.panel, 8.0);
         let _ = c.stroke_text(words, x, y);

@@ -3,8 +3,10 @@
 //! | module | subject |
 //! |---|---|
 //! | [`store`] | a signal around the state |
-//! | [`canvas`] | paints a particle scene |
-//! | `lettering` | what is written in it |
+//! | [`repaint`] | paints of a particle scene what differs |
+//! | [`canvas`] | its shapes |
+//! | `stamps` | small particles, painted once and copied |
+//! | `lettering` | what is written in the scene |
 //! | [`palette`] | the theme's colors for it |
 //! | [`surface`] | a canvas made ready for it |
 //! | [`chart`] | draws a chart as SVG with plotters |
@@ -29,6 +31,8 @@ pub mod page;
 pub mod palette;
 #[cfg(feature = "teacher")]
 pub mod print;
+pub mod repaint;
+mod stamps;
 mod still;
 pub mod store;
 pub mod surface;

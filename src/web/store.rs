@@ -4,6 +4,8 @@
 //! is one compiled copy of the reactive code for each of these three types, however many
 //! places use it, and the page stays small for bad networks.
 
+use std::sync::Arc;
+
 use leptos::prelude::*;
 
 use crate::app::action::Action;
@@ -17,13 +19,34 @@ use crate::lesson::conventions::{Exchanges, rewritten};
 use crate::lesson::sig_fig::Writer;
 
 /// Handle on the state; copied freely, found through context.
+///
+/// An addition shows in the pH first: whoever reads through [`Self::at_once`] runs again in the
+/// same turn, and a frame is painted with little else to do. All others follow in the frame after
+/// it, or at once where anything but an addition is done.
 #[derive(Clone, Copy)]
 pub struct Store {
     state: RwSignal<State>,
     /// What the state shows.
-    pub shown: Memo<Shown>,
+    now: Memo<Arc<Shown>>,
+    /// The same for those who follow.
+    followed: Memo<Arc<Shown>>,
+    /// Changes when those who follow are to look at the state again.
+    turn: RwSignal<u32>,
+    due: StoredValue<Due>,
+    /// Whether this handle reads at once.
+    is_first: bool,
     /// What the lesson's conventions put in place of what.
     exchanges: StoredValue<Exchanges>,
+}
+
+/// Whether an addition has been followed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Due {
+    Nothing,
+    /// Its pH is not painted yet.
+    First,
+    /// All else is to follow in the next frame.
+    Rest,
 }
 
 impl Store {
@@ -31,10 +54,21 @@ impl Store {
     pub fn provide(start: State, exchanges: Exchanges) -> Self {
         let exchanges = StoredValue::new(exchanges);
         let state = RwSignal::new(start);
-        let shown = Memo::new(move |before| state.with(|s| Shown::of(s, before)));
+        let now = Memo::new(move |before: Option<&Arc<Shown>>| {
+            Arc::new(state.with(|s| Shown::of(s, before.map(Arc::as_ref))))
+        });
+        let turn = RwSignal::new(0);
+        let followed = Memo::new(move |_| {
+            turn.track();
+            now.get_untracked()
+        });
         let store = Self {
             state,
-            shown,
+            now,
+            followed,
+            turn,
+            due: StoredValue::new(Due::Nothing),
+            is_first: false,
             exchanges,
         };
         provide_context(store);
@@ -46,10 +80,52 @@ impl Store {
         expect_context()
     }
 
+    /// The handle of those who do not wait for the pH to be painted.
+    pub const fn at_once(mut self) -> Self {
+        self.is_first = true;
+        self
+    }
+
     /// Changes the state by `action`.
     #[inline(never)]
     pub fn dispatch(self, action: Action) {
+        let is_addition = matches!(action, Action::Added { .. });
         self.state.update(|state| state.take(action));
+        // Nobody paints a page that is hidden.
+        if is_addition && !document().hidden() {
+            self.follow_later();
+        } else {
+            self.follow();
+        }
+    }
+
+    /// Lets all others look at the state.
+    fn follow(self) {
+        self.due.set_value(Due::Nothing);
+        self.turn.update(|turn| *turn = turn.wrapping_add(1));
+    }
+
+    fn follow_later(self) {
+        if self.due.get_value() != Due::Nothing {
+            return;
+        }
+        self.due.set_value(Due::First);
+        request_animation_frame(move || {
+            if self.due.get_value() == Due::First {
+                self.due.set_value(Due::Rest);
+                request_animation_frame(move || {
+                    if self.due.get_value() == Due::Rest {
+                        self.follow();
+                    }
+                });
+            }
+        });
+    }
+
+    /// Whether the frame to come is the one that shows an addition's pH: what need not be painted in
+    /// it waits.
+    pub fn is_first_frame(self) -> bool {
+        self.due.get_value() == Due::First
     }
 
     /// A handler that does one thing, whatever the event was.
@@ -61,6 +137,7 @@ impl Store {
     #[inline(never)]
     pub fn work(self, action: DeskAction) {
         self.state.update(|state| *state = work(state, action));
+        self.follow();
     }
 
     /// A handler that does one thing at the desk.
@@ -73,10 +150,33 @@ impl Store {
         self.state.with_untracked(part)
     }
 
+    fn with<T>(self, part: impl FnOnce(&State) -> T) -> T {
+        if self.is_first {
+            self.state.with(part)
+        } else {
+            self.turn.track();
+            self.state.with_untracked(part)
+        }
+    }
+
+    /// What is shown; whoever reads it runs again when it changes.
+    pub fn shown<T>(self, part: impl FnOnce(&Shown) -> T) -> T {
+        let memo = if self.is_first {
+            self.now
+        } else {
+            self.followed
+        };
+        memo.with(|shown| part(shown))
+    }
+
+    /// What is shown now, without subscribing to it.
+    pub fn peek_shown<T>(self, part: impl FnOnce(&Shown) -> T) -> T {
+        self.now.with_untracked(|shown| part(shown))
+    }
+
     /// The state and what it shows; whoever reads it runs again when they change.
     pub fn read<T>(self, part: impl FnOnce(&State, &Shown) -> T) -> T {
-        self.state
-            .with(|state| self.shown.with(|shown| part(state, shown)))
+        self.with(|state| self.shown(|shown| part(state, shown)))
     }
 
     /// A text in the lesson's conventions.
@@ -102,7 +202,7 @@ impl Store {
 
     /// A number in the state; its readers run again only when it changes.
     pub fn number(self, part: fn(&State) -> u32) -> Memo<u32> {
-        Memo::new(move |_| self.state.with(part))
+        Memo::new(move |_| self.with(part))
     }
 
     /// A text that follows from the state.
@@ -115,7 +215,7 @@ impl Store {
 
     /// What somebody typed, as it stands in the state: nothing in it is exchanged.
     pub fn typed(self, part: impl Fn(&State) -> String + Send + Sync + 'static) -> Memo<String> {
-        memo_text(Box::new(move |_| self.state.with(&part)))
+        memo_text(Box::new(move |_| self.with(&part)))
     }
 
     /// A text that follows from the state and what it shows; the last text is given too.
@@ -146,17 +246,17 @@ impl Store {
     /// A text that follows from all that is shown.
     #[inline(never)]
     pub fn shown_text(self, write: Box<dyn Fn(&Shown) -> String + Send + Sync>) -> Memo<String> {
-        memo_text(Box::new(move |_| self.put(self.shown.with(&write))))
+        memo_text(Box::new(move |_| self.put(self.shown(&write))))
     }
 
     #[inline(never)]
     fn boxed_flag(self, claim: Box<dyn Fn(&State) -> bool + Send + Sync>) -> Memo<bool> {
-        memo_flag(Box::new(move || self.state.with(&claim)))
+        memo_flag(Box::new(move || self.with(&claim)))
     }
 
     #[inline(never)]
     fn boxed_state_text(self, write: Box<dyn Fn(&State) -> String + Send + Sync>) -> Memo<String> {
-        memo_text(Box::new(move |_| self.put(self.state.with(&write))))
+        memo_text(Box::new(move |_| self.put(self.with(&write))))
     }
 }
 

@@ -1,7 +1,7 @@
 //! A canvas made ready to be painted on.
 
-use crate::scene::shape::Rect;
-use crate::scene::tiles::Tiles;
+use crate::scene::shape::{Point, Rect};
+use crate::scene::tiles::Patch;
 use crate::web::page::pixels;
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, window};
@@ -10,7 +10,7 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, window};
 pub const INSET: f64 = 2.0;
 
 /// The edge of the tiles in which a picture is painted anew, in CSS pixels, about.
-const TILE: f64 = 16.0;
+const TILE: f64 = 8.0;
 
 /// Dots to a CSS pixel, no more than can be told apart.
 pub fn sharpness() -> f64 {
@@ -44,8 +44,8 @@ impl Surface<'_> {
     }
 
     /// Gives the canvas as many dots as it needs, and its context. A canvas that gets others is
-    /// empty, so `tiles` forget it.
-    pub(super) fn fit(&self, tiles: &mut Tiles) -> Option<CanvasRenderingContext2d> {
+    /// empty, which `emptied` is told.
+    pub(super) fn fit(&self, emptied: impl FnOnce()) -> Option<CanvasRenderingContext2d> {
         let (canvas, area) = (self.canvas, self.area());
         let (w, h) = (
             pixels(area.width * self.ratio),
@@ -54,29 +54,42 @@ impl Surface<'_> {
         if canvas.width() != w || canvas.height() != h {
             canvas.set_width(w);
             canvas.set_height(h);
-            tiles.forget();
+            emptied();
         }
         canvas.get_context("2d").ok()??.dyn_into().ok()
     }
 
-    /// Empties these rows of tiles (column, row, number) and lets nothing be painted beside
-    /// them, one unit being one CSS pixel and the stage beginning [`INSET`] inside.
-    pub(super) fn clear(
-        &self,
-        context: &CanvasRenderingContext2d,
-        stale: impl Iterator<Item = (usize, usize, usize)>,
-    ) {
+    /// Empties a patch and lets nothing be painted beside it.
+    pub(super) fn open(&self, context: &CanvasRenderingContext2d, patch: Patch) {
         let dots = f64::from(pixels(TILE * self.ratio));
+        let [left, right] = [patch.columns.0, patch.columns.1].map(|n| f64::from(n) * dots);
+        let [top, bottom] = [patch.rows.0, patch.rows.1].map(|n| f64::from(n) * dots);
         context.begin_path();
-        for (column, row, number) in stale {
-            let [x, y, width] = [column, row, number].map(|tiles| tiles as f64 * dots);
-            context.rect(x, y, width, dots);
-        }
+        context.rect(left, top, right - left, bottom - top);
         context.clip();
+        context.clear_rect(left, top, right - left, bottom - top);
+    }
+
+    /// Empties all.
+    pub(super) fn wipe(&self, context: &CanvasRenderingContext2d) {
         let (width, height) = (self.canvas.width(), self.canvas.height());
         context.clear_rect(0.0, 0.0, width.into(), height.into());
-        let inset = INSET * self.ratio;
+    }
+
+    /// Lets one unit be one CSS pixel, the stage beginning [`INSET`] inside, or one dot of the canvas.
+    pub(super) fn scale(&self, context: &CanvasRenderingContext2d, to_pixels: bool) {
+        let (unit, inset) = if to_pixels {
+            (self.ratio, INSET * self.ratio)
+        } else {
+            (1.0, 0.0)
+        };
         // Only what is no number is refused.
-        let _ = context.set_transform(self.ratio, 0.0, 0.0, self.ratio, inset, inset);
+        let _ = context.set_transform(unit, 0.0, 0.0, unit, inset, inset);
+    }
+
+    /// Where a point of the stage is, in whole dots of the canvas.
+    pub(super) fn dot(&self, point: Point) -> Point {
+        let [x, y] = [point.x, point.y].map(|at| libm::round((at + INSET) * self.ratio));
+        Point { x, y }
     }
 }

@@ -4,7 +4,7 @@ use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use std::time::Duration;
 
-use leptos::html::Div;
+use leptos::html::{Canvas, Div};
 use leptos::leptos_dom::helpers::{TimeoutHandle, set_timeout_with_handle};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -56,6 +56,26 @@ pub fn on_resize(node: NodeRef<Div>, resized: Box<dyn Fn(f64, f64)>) {
         }
     }));
     on_cleanup(move || kept.with_value(|(observer, _)| observer.disconnect()));
+}
+
+/// Calls `returned` whenever the page is looked at again, and when the browser gives back a canvas
+/// that it had lost, which is empty then.
+#[inline(never)]
+pub fn on_return(canvas: NodeRef<Canvas>, returned: Box<dyn Fn()>) {
+    let seen = Closure::<dyn Fn()>::new(move || {
+        if !document().hidden() {
+            returned();
+        }
+    });
+    let listener = seen.as_ref().unchecked_ref::<js_sys::Function>().clone();
+    let _ = document().add_event_listener_with_callback("visibilitychange", &listener);
+    react(Box::new(move || {
+        if let Some(canvas) = canvas.get() {
+            let _ = canvas.add_event_listener_with_callback("contextrestored", &listener);
+        }
+    }));
+    // The canvas stays as long as the page.
+    seen.forget();
 }
 
 /// The longest time that one frame makes up for, in seconds: after a hidden tab the world

@@ -11,7 +11,7 @@ import { pathToFileURL } from "node:url";
 export const KEYS = {
   a: "solving",
   b: "curves",
-  c: "from tap to painted pH",
+  c: "from tap to the pH on the screen",
   d: "script of a frame",
   e: "bytes",
   f: "Lighthouse",

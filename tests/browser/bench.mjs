@@ -1,29 +1,10 @@
 // The page as a person uses it: verbs.
 
 import { ok, until } from "./expect.mjs";
+import { shown } from "./frames.mjs";
 import { readBench } from "./reading.mjs";
 
 const quoted = (text) => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
-
-/**
- * Runs in the page: waits for two frames in which nothing has another size. What a change of media, of
- * the window or of a part brings about comes frame after frame: other controls, then a canvas of
- * another height, then its picture.
- */
-async function settled() {
-  const sizes = () => {
-    const { width, height, clientWidth, clientHeight } = document.querySelector("canvas[role=img]") ?? {};
-    const { scrollWidth, scrollHeight } = document.documentElement;
-    return [width, height, clientWidth, clientHeight, scrollWidth, scrollHeight].join();
-  };
-  let before = sizes();
-  for (let same = 0; same < 2; ) {
-    await new Promise((done) => requestAnimationFrame(done));
-    const now = sizes();
-    same = now === before ? same + 1 : 0;
-    before = now;
-  }
-}
 
 export class Bench {
   /** `page` may be a window or a frame in one. */
@@ -49,7 +30,7 @@ export class Bench {
 
   /** Lets what was done reach the screen. */
   async settle() {
-    await this.page.evaluate(settled);
+    await this.page.evaluate(shown);
   }
 
   async read() {
@@ -134,7 +115,7 @@ export class Bench {
     return this.page.evaluate(() => {
       const canvas = document.querySelector("canvas[role=img]");
       const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext("2d", { willReadFrequently: true });
-      copy.drawImage(canvas, 0, 0);
+      for (const layer of document.querySelectorAll(".canvas-box canvas")) copy.drawImage(layer, 0, 0);
       const words = new Uint32Array(copy.getImageData(0, 0, canvas.width, canvas.height).data.buffer);
       let hash = 2166136261;
       const colors = new Map();
@@ -144,5 +125,25 @@ export class Bench {
       }
       return { hash, colors: colors.size, painted: 1 - (colors.get(0) ?? 0) / words.length };
     });
+  }
+
+  /** A hold of what the canvas shows: its colors as they are seen on white. */
+  async pixels() {
+    return this.page.evaluateHandle(() => {
+      const canvas = document.querySelector("canvas[role=img]");
+      const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext("2d", { willReadFrequently: true });
+      copy.fillStyle = "white";
+      copy.fillRect(0, 0, canvas.width, canvas.height);
+      for (const layer of document.querySelectorAll(".canvas-box canvas")) copy.drawImage(layer, 0, 0);
+      return copy.getImageData(0, 0, canvas.width, canvas.height);
+    });
+  }
+
+  /** How far two of these are apart at most, in levels of 255. */
+  async apart(one, other) {
+    return this.page.evaluate(
+      ([a, b]) => (a.width === b.width && a.height === b.height ? a.data.reduce((most, level, at) => Math.max(most, Math.abs(level - b.data[at])), 0) : Infinity),
+      [one, other],
+    );
   }
 }

@@ -1,5 +1,7 @@
 // What a screen reader is given to say, message by message.
 
+import { shown } from "./frames.mjs";
+
 /**
  * Runs in the page: from now on `heard` has a line for each change of a live region, also of one that
  * comes later. What changes in one go is one message.
@@ -26,6 +28,6 @@ export function listen() {
 
 /** What was said since `listen`, or since this was last asked. */
 export async function heard(page) {
-  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+  await page.evaluate(shown);
   return page.evaluate(() => globalThis.heard.splice(0));
 }

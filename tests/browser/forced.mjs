@@ -45,7 +45,7 @@ function pixels(page, ground) {
     const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext("2d", { willReadFrequently: true });
     copy.fillStyle = ground;
     copy.fillRect(0, 0, canvas.width, canvas.height);
-    copy.drawImage(canvas, 0, 0);
+    for (const layer of document.querySelectorAll(".canvas-box canvas")) copy.drawImage(layer, 0, 0);
     const { data } = copy.getImageData(0, 0, canvas.width, canvas.height);
     const counts = new Map();
     for (let i = 0; i < data.length; i += 4) {

@@ -15,6 +15,8 @@ function oneInk() {
   sheet.replaceSync(`:root:root:root { ${dark} ${light} --acid-fill: #000001; --base-line: #000002; --hydroxide: #000003; --ink: #000004; }`);
   document.adoptedStyleSheets = [sheet];
   globalThis.painted = [];
+  // What is on canvases beside the page, from which small particles are copied.
+  const sheets = new WeakMap();
   let arc = null;
   const { prototype } = CanvasRenderingContext2D;
   const then = (name, note) => {
@@ -24,11 +26,28 @@ function oneInk() {
       return own.apply(this, given);
     };
   };
-  then("clearRect", () => (painted.length = 0));
+  then("clearRect", ({ canvas }) => {
+    if (canvas.role === "img") painted.length = 0;
+  });
   then("beginPath", () => (arc = null));
   then("arc", (_, [x, y, radius]) => (arc = { x, y, radius }));
-  then("fill", ({ fillStyle }) => painted.push({ ...arc, ink: fillStyle, filled: true }));
-  then("stroke", ({ strokeStyle }) => painted.push({ ...arc, ink: strokeStyle, filled: false }));
+  const note = (context, ink, filled) => {
+    if (context.canvas.isConnected) {
+      painted.push({ ...arc, ink, filled });
+    } else if (arc) {
+      if (!sheets.has(context.canvas)) sheets.set(context.canvas, []);
+      const { x, y } = context.getTransform().transformPoint(arc);
+      sheets.get(context.canvas).push({ x, y, radius: arc.radius, ink, filled });
+    }
+  };
+  then("fill", (context) => note(context, context.fillStyle, true));
+  then("stroke", (context) => note(context, context.strokeStyle, false));
+  then("drawImage", ({ canvas }, [sheet, left, top, width, height, toX, toY]) => {
+    // The painter's stage begins two pixels inside, and copies go by dots.
+    const scale = canvas.width / canvas.getBoundingClientRect().width;
+    const copied = (sheets.get(sheet) ?? []).filter(({ x, y }) => x >= left && x < left + width && y >= top && y < top + height);
+    for (const one of copied) painted.push({ ...one, x: (one.x - left + toX) / scale - 2, y: (one.y - top + toY) / scale - 2 });
+  });
 }
 
 /**
@@ -41,7 +60,7 @@ function cutOuts({ inks, most, box }) {
   const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext("2d", { willReadFrequently: true });
   copy.fillStyle = "#fff";
   copy.fillRect(0, 0, canvas.width, canvas.height);
-  copy.drawImage(canvas, 0, 0);
+  for (const layer of document.querySelectorAll(".canvas-box canvas")) copy.drawImage(layer, 0, 0);
   // Lines that are no arcs have no middle.
   const all = painted.filter(({ x }) => x !== undefined);
   const acids = all.filter(({ ink, filled }) => ink === inks.acid && filled);

@@ -1,6 +1,7 @@
 // The whole way with Tab, Enter and Space, and where the focus is all along.
 
 import { equal, none, ok } from "./expect.mjs";
+import { shown } from "./frames.mjs";
 import { focused, round, tabTo } from "./keys.mjs";
 import { BUFFER, Lesson, SAME_QUESTIONS, TWO_CONCENTRATIONS, anyBuffer, hydrogen, sameSeries, twoConcentrations, twoDecimals } from "./lesson.mjs";
 import { facts } from "./reading.mjs";
@@ -13,7 +14,7 @@ async function press(page, wanted, key = "Enter", way = "Tab") {
   const at = now && wanted.test(now.name) ? now : await tabTo(page, wanted, way);
   ok(at.ring && at.inView, `${at.name} has the focus, and ${at.ring ? "is out of sight" : "no ring shows it"}`);
   await page.keyboard.press(key);
-  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+  await page.evaluate(shown);
 }
 
 /** From sorting to a checked answer, which is the right one if none is given. */

@@ -1,6 +1,6 @@
 // A lesson's notation reaches everything that is shown, and fits where the usual one does.
 
-import { equal, none, ok } from "./expect.mjs";
+import { equal, none, ok, until } from "./expect.mjs";
 import { misfits } from "./geometry.mjs";
 import { Lesson, arrived, sameSeries, stages, twoConcentrations } from "./lesson.mjs";
 
@@ -64,7 +64,7 @@ export default {
     equal(await equation.getAttribute("aria-label"), "H 3 O, one plus, plus C H 3 C H 2 C O O, one minus, gives C H 3 C H 2 C O O H, plus H 2 O", "as it is read aloud");
     await bench.panel("Working");
     await page.getByText("As plain text, to copy").click();
-    const text = await page.locator("#panel pre").innerText();
+    const text = await until(() => page.locator("#panel pre").innerText(), Boolean, "the plain text");
     for (const line of ["pH = pKₐ + log₁₀(n(A⁻)/n(HA))", "H₃O⁺ + CH₃CH₂COO⁻ → CH₃CH₂COOH + H₂O", "= 4,698", "n(H₃O⁺) = 2,00 mmol"]) {
       ok(text.includes(line), `${line} is not in\n${text}`);
     }

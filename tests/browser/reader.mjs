@@ -2,6 +2,7 @@
 
 import { ok, until } from "./expect.mjs";
 import { heard, listen } from "./ear.mjs";
+import { shown } from "./frames.mjs";
 
 const raised = (text) => [...text].map((c) => ({ "−": "⁻", "+": "⁺" })[c] ?? "⁰¹²³⁴⁵⁶⁷⁸⁹"[c] ?? c).join("");
 const says = (wanted, name) => (wanted instanceof RegExp ? wanted.test(name) : wanted === name);
@@ -64,7 +65,7 @@ export class Reader {
       arguments: values.map((value) => ({ value })),
       returnByValue: true,
     });
-    await this.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+    await this.page.evaluate(shown);
     return result.value;
   }
 
@@ -85,7 +86,7 @@ export class Reader {
       this.select();
     });
     await this.session.send("Input.insertText", { text });
-    await this.page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+    await this.page.evaluate(shown);
   }
 
   /** Chooses the first of a list that begins with `option`. */

@@ -4,6 +4,7 @@
 import { mkdir, writeFile } from "node:fs/promises";
 import { dirname } from "node:path";
 import { until } from "../expect.mjs";
+import { shown } from "../frames.mjs";
 
 /** The key under which WebDriver names an element (its chapter on elements). */
 const ELEMENT = "element-6066-11e4-a52e-4f735466cecf";
@@ -131,7 +132,7 @@ export class Engine {
 
   /** Lets what was done reach the screen. */
   async settle() {
-    await this.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done()))));
+    await this.evaluate(shown);
   }
 
   /** The element in the middle of the screen, away from what stands fixed at its edges. */

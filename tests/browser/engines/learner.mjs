@@ -95,7 +95,7 @@ export class Learner {
   async rested() {
     let [last, same] = [null, 0];
     await until(async () => {
-      const now = await this.engine.evaluate(() => document.querySelector("canvas[role=img]").toDataURL());
+      const now = await this.engine.evaluate(() => [...document.querySelectorAll(".canvas-box canvas")].map((layer) => layer.toDataURL()).join());
       same = now === last ? same + 1 : 0;
       last = now;
       return same;

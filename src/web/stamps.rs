@@ -1,0 +1,243 @@
+//! Pictures of single small particles, painted once and then copied: hundreds of outlines in a
+//! frame are what a slow phone cannot keep up with, and particles of one form, turned alike, look
+//! alike.
+
+use core::f64::consts::TAU;
+
+use wasm_bindgen::JsCast;
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, window};
+
+use crate::scene::shape::{Point, Scene, Shape};
+use crate::web::canvas::{Brush, Painter};
+use crate::web::page::pixels;
+
+/// Ways that a copied particle may face; between one and the next, the rim of the largest moves by
+/// less than two dots.
+const WAYS: u16 = 48;
+
+/// Forms that are copied: at most three protons more or fewer than the base form.
+const FORMS: u16 = 7;
+
+/// The largest radius, in dots, that is copied. Of larger particles there are few.
+const LARGEST: f64 = 15.0;
+
+/// Places on the sheet, across and down: four forms in all ways they face, and free ions.
+const PLACES: (u16, u16) = (32, 8);
+
+/// Sizes of lone ions that are copied; what is left over is painted.
+const SIZES: usize = 16;
+
+/// A place in the list of kinds that is not on the sheet.
+const NOWHERE: u16 = u16::MAX;
+
+/// The sheet that pictures are copied from.
+#[derive(Default)]
+pub struct Stamps {
+    sheet: Option<Sheet>,
+}
+
+struct Sheet {
+    canvas: HtmlCanvasElement,
+    context: CanvasRenderingContext2d,
+    /// Particle radius in CSS pixels, dots to a CSS pixel, charge of the base form.
+    made_for: (f64, f64, i8),
+    /// Lone ions on the sheet: kind, radius, place. There are few sizes at a time.
+    ions: Vec<(usize, f64, u16)>,
+    /// Half the edge of a place, in dots.
+    half: f64,
+    /// Where the particles are, form by form and way by way.
+    particles: Vec<u16>,
+    taken: u16,
+}
+
+/// A picture on the sheet.
+#[derive(Clone, Copy)]
+pub(super) struct Stamp {
+    /// Where on the stage it is to be copied to.
+    pub at: Point,
+    /// Where on the sheet it is, and half the edge of the square that it takes, in dots.
+    left: f64,
+    top: f64,
+    half: f64,
+}
+
+impl Stamps {
+    /// Paints everything anew, in other colors for instance.
+    pub fn forget(&mut self) {
+        self.sheet = None;
+    }
+
+    /// Makes ready for a scene.
+    pub(super) fn prepare(&mut self, scene: &Scene, ratio: f64, brush: &Brush<'_>) {
+        let radius = |shape: &Shape| match *shape {
+            Shape::Particle { radius, .. } => Some(radius),
+            _ => None,
+        };
+        // All particles are of one size.
+        let radius = scene.shapes.iter().find_map(radius).unwrap_or(LARGEST);
+        let made_for = (radius, ratio, brush.base_charge);
+        let is_fit =
+            |sheet: &Sheet| sheet.made_for == made_for && sheet.taken < PLACES.0 * PLACES.1;
+        if !self.sheet.as_ref().is_some_and(is_fit) {
+            let small = radius * ratio <= LARGEST;
+            self.sheet = small.then(|| Sheet::new(made_for)).flatten();
+        }
+    }
+
+    /// The picture to copy for a shape, painted now if need be; none of what must be painted in
+    /// its place.
+    pub(super) fn of(&mut self, shape: &Shape, brush: &Brush<'_>) -> Option<Stamp> {
+        self.sheet.as_mut()?.stamp(shape, brush)
+    }
+
+    /// Copies a picture around a whole dot, so that it is not blurred. The context must not be scaled.
+    pub(super) fn copy(&self, stamp: Stamp, dot: Point, context: &CanvasRenderingContext2d) {
+        if let Some(sheet) = &self.sheet {
+            let edge = 2.0 * stamp.half;
+            // Only an empty sheet is refused.
+            let _ = context
+                .draw_image_with_html_canvas_element_and_sw_and_sh_and_dx_and_dy_and_dw_and_dh(
+                    &sheet.canvas,
+                    stamp.left,
+                    stamp.top,
+                    edge,
+                    edge,
+                    dot.x - stamp.half,
+                    dot.y - stamp.half,
+                    edge,
+                    edge,
+                );
+        }
+    }
+}
+
+impl Sheet {
+    fn new(made_for: (f64, f64, i8)) -> Option<Self> {
+        let (radius, ratio, _) = made_for;
+        // Seated protons stand out over the rim.
+        let half = libm::ceil((1.4 * radius + 1.0) * ratio) + 1.0;
+        let document = window()?.document()?;
+        let canvas = document.create_element("canvas").ok()?;
+        let canvas: HtmlCanvasElement = canvas.dyn_into().ok()?;
+        let [width, height] = [PLACES.0, PLACES.1].map(|n| 2.0 * half * f64::from(n));
+        canvas.set_width(pixels(width));
+        canvas.set_height(pixels(height));
+        let context = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+        Some(Self {
+            canvas,
+            context,
+            made_for,
+            ions: Vec::new(),
+            half,
+            particles: vec![NOWHERE; usize::from(FORMS * WAYS)],
+            taken: 0,
+        })
+    }
+
+    fn stamp(&mut self, shape: &Shape, brush: &Brush<'_>) -> Option<Stamp> {
+        let origin = Point::default();
+        match *shape {
+            Shape::Particle {
+                id,
+                at,
+                radius,
+                protons,
+                facing,
+                marked: false,
+            } => {
+                let (kind, facing) = kind(protons, facing)?;
+                if self.particles[kind] == NOWHERE {
+                    let typical = Shape::Particle {
+                        id,
+                        at: origin,
+                        radius,
+                        protons,
+                        facing,
+                        marked: false,
+                    };
+                    self.particles[kind] = self.paint(&typical, brush)?;
+                }
+                Some(self.place(self.particles[kind], at))
+            }
+            Shape::Proton {
+                at,
+                radius,
+                trail: trail @ None,
+            } => {
+                let at_origin = Shape::Proton {
+                    at: origin,
+                    radius,
+                    trail,
+                };
+                let number = self.ion(0, radius, &at_origin, brush)?;
+                Some(self.place(number, at))
+            }
+            Shape::Hydroxide {
+                at,
+                radius,
+                trail: trail @ None,
+            } => {
+                let at_origin = Shape::Hydroxide {
+                    at: origin,
+                    radius,
+                    trail,
+                };
+                let number = self.ion(1, radius, &at_origin, brush)?;
+                Some(self.place(number, at))
+            }
+            _ => None,
+        }
+    }
+
+    fn ion(&mut self, kind: usize, radius: f64, shape: &Shape, brush: &Brush<'_>) -> Option<u16> {
+        let is_this =
+            |ion: &&(usize, f64, u16)| (ion.0, ion.1.to_bits()) == (kind, radius.to_bits());
+        let known = self.ions.iter().find(is_this).map(|ion| ion.2);
+        known.or_else(|| {
+            let place = (self.ions.len() < SIZES).then(|| self.paint(shape, brush))??;
+            self.ions.push((kind, radius, place));
+            Some(place)
+        })
+    }
+
+    fn place(&self, number: u16, at: Point) -> Stamp {
+        let edge = 2.0 * self.half;
+        Stamp {
+            at,
+            left: f64::from(number % PLACES.0) * edge,
+            top: f64::from(number / PLACES.0) * edge,
+            half: self.half,
+        }
+    }
+
+    /// Paints one more picture, if there is room for it; returns its place.
+    fn paint(&mut self, shape: &Shape, brush: &Brush<'_>) -> Option<u16> {
+        let number = self.taken;
+        if number >= PLACES.0 * PLACES.1 {
+            return None;
+        }
+        self.taken += 1;
+        let (_, ratio, _) = self.made_for;
+        let Stamp {
+            left, top, half, ..
+        } = self.place(number, Point::default());
+        let (x, y) = (left + half, top + half);
+        // Only what is no number is refused.
+        let _ = self.context.set_transform(ratio, 0.0, 0.0, ratio, x, y);
+        Painter::new(&self.context, brush).shape(shape);
+        Some(number)
+    }
+}
+
+/// The number of a particle's form and way, and where that way is.
+fn kind(protons: i8, facing: f64) -> Option<(usize, f64)> {
+    let form = u16::try_from(protons + 3).ok()?;
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a part of a turn is from nought to one"
+    )]
+    let way = libm::round((facing / TAU).rem_euclid(1.0) * f64::from(WAYS)) as u16 % WAYS;
+    let facing = TAU * f64::from(way) / f64::from(WAYS);
+    (form < FORMS).then(|| (usize::from(form * WAYS + way), facing))
+}
