@@ -12,7 +12,7 @@ import { brotliCompressSync, constants, gzipSync } from "node:zlib";
  * is, by mail, on a stick or in a course package, so its own size counts.
  */
 const BUDGETS = [
-  { part: "first screen", bytes: 140 * 1024, by: "brotli", whole: /\.wasm$/ },
+  { part: "first screen", bytes: 144 * 1024, by: "brotli", whole: /\.wasm$/ },
   // Fetched once the first screen is there: the panels beside the bench.
   { part: "beside the bench", bytes: 40 * 1024, by: "brotli", named: /^(split|chunk)_beside\w*-/, whole: /^split_.*\.wasm$/ },
   // Fetched before a lesson's link is opened, and in frames.
@@ -30,7 +30,7 @@ const BUDGETS = [
     named: /^(sw\.js|manifest\.json|(privacy|teachers)\.html|(letter|paper)-\w+\.css|icon-.*\.png)$/,
     whole: /^sw\.js$/,
   },
-  { part: "lesson's file", bytes: 340_000, by: "raw", named: /^lesson-file\.html$/, whole: /\.html$/ },
+  { part: "lesson's file", bytes: 345_000, by: "raw", named: /^lesson-file\.html$/, whole: /\.html$/ },
 ];
 
 /** Every file of a folder with its sizes, the largest first. */

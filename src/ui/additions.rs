@@ -31,10 +31,22 @@ const STAYED: i32 = 10;
 /// Within what time a click belongs to the tap before it, in ms.
 const OWN_CLICK: f64 = 1000.0;
 
+/// When a tap was over that added, in the time of events. Its click comes after it, on a phone some
+/// frames later, when another button may lie there.
+type Tapped = StoredValue<f64>;
+
+/// Whether a click is that of the last tap.
+fn is_own_click(tapped: Tapped, event: &MouseEvent) -> bool {
+    let then = tapped.get_value();
+    tapped.set_value(f64::NEG_INFINITY);
+    event.time_stamp() - then < OWN_CLICK
+}
+
 /// The two rows of buttons, and the way back.
 #[component]
 pub(super) fn Additions() -> impl IntoView {
     let store = Store::get();
+    let tapped = StoredValue::new(f64::NEG_INFINITY);
     let not_added = store.state_text(|s| label::not_added(s.event).to_owned());
     let stock = store.text(|r, w| {
         html(&label::stock(
@@ -43,13 +55,14 @@ pub(super) fn Additions() -> impl IntoView {
     });
     view! {
         <section class="card additions" aria-label="Additions">
-            <Reagents reagent=Reagent::Acid body=Body::Hydrogen/>
-            <Reagents reagent=Reagent::Alkali body=Body::Hydroxide/>
+            <Reagents reagent=Reagent::Acid body=Body::Hydrogen tapped/>
+            <Reagents reagent=Reagent::Alkali body=Body::Hydroxide tapped/>
             <p class="quiet stock digits" inner_html=stock></p>
             <div class="back">
-                <Back name=label::UNDO action=Action::Undone nothing=|s| s.past.is_empty()/>
-                <Back name=label::REDO action=Action::Redone nothing=|s| s.future.is_empty()/>
+                <Back name=label::UNDO action=Action::Undone nothing=|s| s.past.is_empty() tapped/>
+                <Back name=label::REDO action=Action::Redone nothing=|s| s.future.is_empty() tapped/>
                 <Back
+                    tapped
                     name=label::START_AGAIN
                     action=Action::StartedAgain
                     nothing=|s| !s.bench.has_additions()
@@ -70,10 +83,17 @@ fn Back(
     action: Action,
     /// Whether there is nothing to do.
     nothing: fn(&State) -> bool,
+    /// The last tap.
+    tapped: Tapped,
 ) -> impl IntoView {
     let store = Store::get();
+    let back = move |event: MouseEvent| {
+        if !is_own_click(tapped, &event) {
+            store.dispatch(action.clone());
+        }
+    };
     view! {
-        <button class="key plain" aria-disabled=store.truth(nothing) on:click=store.doing(action)>
+        <button class="key plain" aria-disabled=store.truth(nothing) on:click=back>
             {name}
         </button>
     }
@@ -85,6 +105,8 @@ fn Reagents(
     reagent: Reagent,
     /// Its glyph.
     body: Body,
+    /// The last tap.
+    tapped: Tapped,
 ) -> impl IntoView {
     let store = Store::get();
     let title = store.text(move |r, _| html(&label::add_heading(reagent, r.scale.symbol())));
@@ -92,7 +114,7 @@ fn Reagents(
         <div>
             <h3><Glyph body/><span inner_html=title></span></h3>
             <div class="sizes">
-                {SIZES.map(|steps| view! { <Dose reagent steps/> }.into_any()).collect_view()}
+                {SIZES.map(|steps| view! { <Dose reagent steps tapped/> }.into_any()).collect_view()}
             </div>
         </div>
     }
@@ -105,6 +127,8 @@ fn Dose(
     reagent: Reagent,
     /// How many steps of the smallest addition.
     steps: u32,
+    /// The last tap.
+    tapped: Tapped,
 ) -> impl IntoView {
     let store = Store::get();
     let number = store.text(move |r, w| w.amount_number(r.scale.step.times(steps), r.scale));
@@ -112,7 +136,7 @@ fn Dose(
         let amount = w.amount(r.scale.step.times(steps), r.scale);
         label::add(&amount, addition::reagent(reagent))
     });
-    let pour = Pour::new(move |press| {
+    let pour = Pour::new(tapped, move |press| {
         store.dispatch(Action::Added {
             reagent,
             steps,
@@ -132,7 +156,7 @@ fn Dose(
             aria-label=name
             on:pointerdown=move |e| if e.button() == 0 { press.start(&e); }
             on:pointerup=move |e| {
-                release.tap(&e);
+                if e.button() == 0 { release.tap(&e); }
                 up();
             }
             on:pointerleave=move |_| leave()
@@ -156,20 +180,18 @@ struct Pour {
     poured: Rc<Cell<bool>>,
     /// Where the press began.
     place: Rc<Cell<(i32, i32)>>,
-    /// When a tap was over that added, in the time of events. Its click comes after it, on a phone
-    /// some frames later.
-    tapped: Rc<Cell<f64>>,
+    tapped: Tapped,
 }
 
 impl Pour {
-    fn new(portion: impl Fn(Press) + 'static) -> Self {
+    fn new(tapped: Tapped, portion: impl Fn(Press) + 'static) -> Self {
         let pour = Self {
             portion: Rc::new(portion),
             waiting: Rc::default(),
             pouring: Rc::default(),
             poured: Rc::default(),
             place: Rc::default(),
-            tapped: Rc::new(Cell::new(f64::NEG_INFINITY)),
+            tapped,
         };
         let own = StoredValue::new_local(pour.clone());
         on_cleanup(move || {
@@ -181,7 +203,7 @@ impl Pour {
     fn start(&self, event: &MouseEvent) {
         self.stop();
         self.poured.set(false);
-        self.tapped.set(f64::NEG_INFINITY);
+        self.tapped.set_value(f64::NEG_INFINITY);
         self.place.set((event.client_x(), event.client_y()));
         let pour = self.clone();
         let begin = move || {
@@ -215,18 +237,21 @@ impl Pour {
         if let Some(waiting) = self.waiting.take() {
             waiting.clear();
             if stayed {
-                self.tapped.set(event.time_stamp());
+                self.tapped.set_value(event.time_stamp());
                 (self.portion)(Press::Tap);
             }
         }
     }
 
-    /// A click that neither a pour nor a tap has brought about; that of a key or of a screen reader
-    /// has no number.
+    /// A click that neither a tap nor a pour has brought about. That of a key has no number; a screen
+    /// reader's may, and may come with a tap of its own.
     fn click(&self, event: &MouseEvent) {
         let poured = self.poured.replace(false);
-        let tapped = event.time_stamp() - self.tapped.replace(f64::NEG_INFINITY) < OWN_CLICK;
-        if event.detail() == 0 || !(poured || tapped) {
+        if !is_own_click(self.tapped, event) && (event.detail() == 0 || !poured) {
+            // The press is used up: no release after it, of another button say, is a tap.
+            if let Some(waiting) = self.waiting.take() {
+                waiting.clear();
+            }
             (self.portion)(Press::Tap);
         }
     }

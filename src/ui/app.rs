@@ -58,6 +58,7 @@ pub fn App(
     }));
     let content = NodeRef::<Div>::new();
     if page::is_framed() {
+        // The page around the frame is told whether or not this one is painted.
         meet(store.at_once(), content);
     }
     let readout = NodeRef::new();

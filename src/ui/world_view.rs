@@ -136,6 +136,7 @@ pub(super) fn WorldView(
         }
         // The frame that shows an addition's pH waits for no particle.
         if store.is_first_frame() {
+            show.update_value(|show| show.playback.pass(seconds));
             return 0.0;
         }
         let painted = show.try_update_value(|show| {
@@ -164,7 +165,10 @@ pub(super) fn WorldView(
     on_resize(box_ref, Box::new(measured));
     // While nobody looks at it, a browser may lose what was painted.
     let returned = RwSignal::new(0_u32);
-    on_return(canvas, Box::new(move || returned.update(|n| *n += 1)));
+    on_return(
+        [canvas, upper],
+        Box::new(move || returned.update(|n| *n += 1)),
+    );
     let dark = media("(prefers-color-scheme: dark)");
     let forced = media("(forced-colors: active)");
     let look = store.number(|s| s.look as u32);

@@ -24,7 +24,7 @@ const LARGEST: f64 = 15.0;
 /// Places on the sheet, across and down: four forms in all ways they face, and free ions.
 const PLACES: (u16, u16) = (32, 8);
 
-/// Sizes of lone ions that are copied; what is left over is painted.
+/// Sizes of lone ions that there is room for; then a new sheet is begun.
 const SIZES: usize = 16;
 
 /// A place in the list of kinds that is not on the sheet.
@@ -76,8 +76,7 @@ impl Stamps {
         // All particles are of one size.
         let radius = scene.shapes.iter().find_map(radius).unwrap_or(LARGEST);
         let made_for = (radius, ratio, brush.base_charge);
-        let is_fit =
-            |sheet: &Sheet| sheet.made_for == made_for && sheet.taken < PLACES.0 * PLACES.1;
+        let is_fit = |sheet: &Sheet| sheet.made_for == made_for && sheet.ions.len() < SIZES;
         if !self.sheet.as_ref().is_some_and(is_fit) {
             let small = radius * ratio <= LARGEST;
             self.sheet = small.then(|| Sheet::new(made_for)).flatten();

@@ -5,6 +5,7 @@
 //! places use it, and the page stays small for bad networks.
 
 use std::sync::Arc;
+use std::time::Duration;
 
 use leptos::prelude::*;
 
@@ -22,7 +23,7 @@ use crate::lesson::sig_fig::Writer;
 ///
 /// An addition shows in the pH first: whoever reads through [`Self::at_once`] runs again in the
 /// same turn, and a frame is painted with little else to do. All others follow in the frame after
-/// it, or at once where anything but an addition is done.
+/// it, and what they wake in the next; at once where anything but an addition is done.
 #[derive(Clone, Copy)]
 pub struct Store {
     state: RwSignal<State>,
@@ -38,6 +39,9 @@ pub struct Store {
     /// What the lesson's conventions put in place of what.
     exchanges: StoredValue<Exchanges>,
 }
+
+/// How long an addition waits for frames at most.
+const WITHOUT_FRAMES: Duration = Duration::from_millis(400);
 
 /// Whether an addition has been followed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -110,6 +114,14 @@ impl Store {
             return;
         }
         self.due.set_value(Due::First);
+        // Where no frames are painted, out of sight for instance, nothing waits for them.
+        let turn = self.turn.get_untracked();
+        let follow = move || {
+            if self.turn.try_get_untracked() == Some(turn) {
+                self.follow();
+            }
+        };
+        set_timeout(follow, WITHOUT_FRAMES);
         request_animation_frame(move || {
             if self.due.get_value() == Due::First {
                 self.due.set_value(Due::Rest);

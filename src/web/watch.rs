@@ -58,10 +58,10 @@ pub fn on_resize(node: NodeRef<Div>, resized: Box<dyn Fn(f64, f64)>) {
     on_cleanup(move || kept.with_value(|(observer, _)| observer.disconnect()));
 }
 
-/// Calls `returned` whenever the page is looked at again, and when the browser gives back a canvas
-/// that it had lost, which is empty then.
+/// Calls `returned` whenever the page is looked at again, and when the browser gives back one of
+/// `canvases` that it had lost, which is empty then.
 #[inline(never)]
-pub fn on_return(canvas: NodeRef<Canvas>, returned: Box<dyn Fn()>) {
+pub fn on_return(canvases: [NodeRef<Canvas>; 2], returned: Box<dyn Fn()>) {
     let seen = Closure::<dyn Fn()>::new(move || {
         if !document().hidden() {
             returned();
@@ -70,7 +70,7 @@ pub fn on_return(canvas: NodeRef<Canvas>, returned: Box<dyn Fn()>) {
     let listener = seen.as_ref().unchecked_ref::<js_sys::Function>().clone();
     let _ = document().add_event_listener_with_callback("visibilitychange", &listener);
     react(Box::new(move || {
-        if let Some(canvas) = canvas.get() {
+        for canvas in canvases.map(|canvas| canvas.get()).into_iter().flatten() {
             let _ = canvas.add_event_listener_with_callback("contextrestored", &listener);
         }
     }));

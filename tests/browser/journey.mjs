@@ -91,6 +91,41 @@ export default {
     }
   },
 
+  "a tap adds once, whatever comes of it": async ({ open }) => {
+    const walk = await start(open);
+    const { bench } = walk;
+    // Each is one addition: kind, button, number of the click, slip in pixels.
+    const down = ["pointerdown", 0, 0, 0];
+    const taps = {
+      "a finger's tap, with its click": [down, ["pointerup", 0, 0, 3], ["click", 0, 1, 3]],
+      "a key after it": [["click", 0, 0, 0]],
+      "a screen reader's, which plays a tap": [down, ["pointerup", 0, 0, 0], ["click", 0, 0, 0]],
+      "one that slipped, and that the browser takes for a click": [down, ["pointerup", 0, 0, 30], ["click", 0, 1, 30]],
+      "a mouse whose other button goes up later": [down, ["click", 0, 1, 0], ["pointerup", 2, 0, 0]],
+      "a tap without a click": [down, ["pointerup", 0, 0, 0]],
+    };
+    const play = (button, [kind, which, detail, slip]) => {
+      const { left, top } = button.getBoundingClientRect();
+      const made = kind === "click" ? MouseEvent : PointerEvent;
+      button.dispatchEvent(new made(kind, { bubbles: true, cancelable: true, button: which, detail, clientX: left + 5 + slip, clientY: top + 5 }));
+    };
+    for (const [what, events] of Object.entries(taps)) {
+      for (const event of events) await bench.dose("acid", "0.1").evaluate(play, event);
+      walk.acid += 0.1;
+      await walk.look(what);
+    }
+    // Nor does the click of a tap count where another button has come to lie.
+    for (const event of [down, ["pointerup", 0, 0, 0]]) await bench.dose("acid", "0.1").evaluate(play, event);
+    await bench.button("Undo").evaluate(play, ["click", 0, 1, 0]);
+    walk.acid += 0.1;
+    await walk.look("a click on Undo that belongs to a tap");
+    // Where nobody paints, all follow at once.
+    await bench.page.evaluate(() => Object.defineProperty(document, "hidden", { get: () => true }));
+    await bench.dose("acid", "0.1").evaluate((button) => button.click());
+    walk.acid += 0.1;
+    await walk.look("in a page that is hidden");
+  },
+
   "undo, redo and start again restore exactly": async ({ open }) => {
     const walk = await start(open);
     const { bench } = walk;

@@ -70,7 +70,8 @@ async function taps({ page, bench, devtools }, { touch }, panel) {
     }
   }
   await pause(page, 1000);
-  const { times, late } = await page.evaluate(() => ({ times: tapTimes, late }));
+  const { times, late, heard } = await page.evaluate(() => ({ times: tapTimes, late, heard: performance.eventCounts.get("pointerup") }));
+  ok(heard >= TAPS, `the browser timed ${heard} releases`);
   ok(late === 0, `${late} of ${TAPS} taps change the pH in no frame, or a later one`);
   ok(times.length <= TAPS, `${times.length} times for ${TAPS} taps`);
   return [...times, ...Array(TAPS - times.length).fill(SHORTEST)];
@@ -94,6 +95,7 @@ export default async function measure(browser, site) {
         times.push(...taken);
         each.push(`${panel} ${quantile(taken, 0.95).toFixed(0)}`);
       }
+      ok(rate < Math.max(...RATES) || times.some((time) => time > SHORTEST), "the browser told of no tap");
       tell({
         key: "c",
         what: `tap to pH on the screen, p95, ${screen.name}, ${rate}×`,
