@@ -59,8 +59,8 @@ impl Bracket {
 /// convergence); returns once that is below `tolerance`.
 ///
 /// # Errors
-/// [`NoRoot::NoSignChange`] if `f(high) > 0`; [`NoRoot::NotConverged`] after [`MAX_STEPS`] steps or at a NaN;
-/// and whatever error `f` itself returns.
+/// [`NoRoot::NoSignChange`] if `f(high) > 0`; [`NoRoot::NotConverged`] after [`MAX_STEPS`]
+/// steps or at a NaN; and whatever error `f` itself returns.
 pub fn secant<E: From<NoRoot>>(
     mut bracket: Bracket,
     first: (f64, f64),

@@ -30,8 +30,8 @@ pub struct Tiles {
 const MOST: usize = 160;
 
 impl Tiles {
-    /// Takes in the shapes of the next picture, of which `area` is seen, in square tiles of `edge`, with words no
-    /// larger than `words`. What is painted follows from `key` besides.
+    /// Takes in the shapes of the next picture, of which `area` is seen, in square tiles of `edge`,
+    /// with words no larger than `words`. What is painted follows from `key` besides.
     pub fn follow(&mut self, shapes: &[Shape], area: Rect, edge: f64, words: Words, key: i8) {
         let grid = Grid::new(area, edge, words);
         let same = self.grid == grid && self.key == key && !self.all_stale;

@@ -24,7 +24,7 @@ const LARGEST: f64 = 15.0;
 /// Places on the sheet, across and down: four forms in all ways they face, and free ions.
 const PLACES: (u16, u16) = (32, 8);
 
-/// Sizes of lone ions that there is room for; then a new sheet is begun.
+/// With so many sizes of lone ions a new sheet is begun: most are of additions gone by.
 const SIZES: usize = 16;
 
 /// A place in the list of kinds that is not on the sheet.
@@ -41,8 +41,8 @@ struct Sheet {
     context: CanvasRenderingContext2d,
     /// Particle radius in CSS pixels, dots to a CSS pixel, charge of the base form.
     made_for: (f64, f64, i8),
-    /// Lone ions on the sheet: kind, radius, place. There are few sizes at a time.
-    ions: Vec<(usize, f64, u16)>,
+    /// Lone ions on the sheet: whether it is H⁺, radius, place. There are few sizes at a time.
+    ions: Vec<(bool, f64, u16)>,
     /// Half the edge of a place, in dots.
     half: f64,
     /// Where the particles are, form by form and way by way.
@@ -134,69 +134,48 @@ impl Sheet {
     }
 
     fn stamp(&mut self, shape: &Shape, brush: &Brush<'_>) -> Option<Stamp> {
-        let origin = Point::default();
         match *shape {
             Shape::Particle {
-                id,
                 at,
-                radius,
                 protons,
                 facing,
                 marked: false,
+                ..
             } => {
-                let (kind, facing) = kind(protons, facing)?;
+                let (kind, way) = kind(protons, facing)?;
                 if self.particles[kind] == NOWHERE {
-                    let typical = Shape::Particle {
-                        id,
-                        at: origin,
-                        radius,
-                        protons,
-                        facing,
-                        marked: false,
-                    };
-                    self.particles[kind] = self.paint(&typical, brush)?;
+                    let mut typical = *shape;
+                    if let Shape::Particle { facing, .. } = &mut typical {
+                        *facing = way;
+                    }
+                    self.particles[kind] = self.paint(&typical, at, brush)?;
                 }
                 Some(self.place(self.particles[kind], at))
             }
             Shape::Proton {
                 at,
                 radius,
-                trail: trail @ None,
-            } => {
-                let at_origin = Shape::Proton {
-                    at: origin,
-                    radius,
-                    trail,
-                };
-                let number = self.ion(0, radius, &at_origin, brush)?;
-                Some(self.place(number, at))
+                trail: None,
             }
-            Shape::Hydroxide {
+            | Shape::Hydroxide {
                 at,
                 radius,
-                trail: trail @ None,
+                trail: None,
             } => {
-                let at_origin = Shape::Hydroxide {
-                    at: origin,
-                    radius,
-                    trail,
+                let is_proton = matches!(shape, Shape::Proton { .. });
+                let is_this = |ion: &&(bool, f64, u16)| {
+                    (ion.0, ion.1.to_bits()) == (is_proton, radius.to_bits())
                 };
-                let number = self.ion(1, radius, &at_origin, brush)?;
+                let known = self.ions.iter().find(is_this).map(|ion| ion.2);
+                let number = known.or_else(|| {
+                    let number = self.paint(shape, at, brush)?;
+                    self.ions.push((is_proton, radius, number));
+                    Some(number)
+                })?;
                 Some(self.place(number, at))
             }
             _ => None,
         }
-    }
-
-    fn ion(&mut self, kind: usize, radius: f64, shape: &Shape, brush: &Brush<'_>) -> Option<u16> {
-        let is_this =
-            |ion: &&(usize, f64, u16)| (ion.0, ion.1.to_bits()) == (kind, radius.to_bits());
-        let known = self.ions.iter().find(is_this).map(|ion| ion.2);
-        known.or_else(|| {
-            let place = (self.ions.len() < SIZES).then(|| self.paint(shape, brush))??;
-            self.ions.push((kind, radius, place));
-            Some(place)
-        })
     }
 
     fn place(&self, number: u16, at: Point) -> Stamp {
@@ -209,8 +188,8 @@ impl Sheet {
         }
     }
 
-    /// Paints one more picture, if there is room for it; returns its place.
-    fn paint(&mut self, shape: &Shape, brush: &Brush<'_>) -> Option<u16> {
+    /// Paints one more picture, if there is room for it: a shape around `at`. Returns its place.
+    fn paint(&mut self, shape: &Shape, at: Point, brush: &Brush<'_>) -> Option<u16> {
         let number = self.taken;
         if number >= PLACES.0 * PLACES.1 {
             return None;
@@ -219,8 +198,8 @@ impl Sheet {
         let (_, ratio, _) = self.made_for;
         let Stamp {
             left, top, half, ..
-        } = self.place(number, Point::default());
-        let (x, y) = (left + half, top + half);
+        } = self.place(number, at);
+        let (x, y) = (left + half - ratio * at.x, top + half - ratio * at.y);
         // Only what is no number is refused.
         let _ = self.context.set_transform(ratio, 0.0, 0.0, ratio, x, y);
         Painter::new(&self.context, brush).shape(shape);

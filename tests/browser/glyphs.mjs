@@ -26,14 +26,21 @@ function oneInk() {
       return own.apply(this, given);
     };
   };
-  then("clearRect", ({ canvas }) => {
-    if (canvas.role === "img") painted.length = 0;
+  // The painter's stage begins two pixels inside; copies and what is wiped go by dots.
+  const place = (canvas, x, y) => {
+    const scale = canvas.width / canvas.getBoundingClientRect().width;
+    return { x: x / scale - 2, y: y / scale - 2 };
+  };
+  then("clearRect", ({ canvas }, [left, top, width, height]) => {
+    const [from, to] = [place(canvas, left, top), place(canvas, left + width, top + height)];
+    const wiped = (p) => p.canvas === canvas && p.x >= from.x && p.x < to.x && p.y >= from.y && p.y < to.y;
+    globalThis.painted = painted.filter((p) => !wiped(p));
   });
   then("beginPath", () => (arc = null));
   then("arc", (_, [x, y, radius]) => (arc = { x, y, radius }));
   const note = (context, ink, filled) => {
     if (context.canvas.isConnected) {
-      painted.push({ ...arc, ink, filled });
+      painted.push({ ...arc, ink, filled, canvas: context.canvas });
     } else if (arc) {
       if (!sheets.has(context.canvas)) sheets.set(context.canvas, []);
       const { x, y } = context.getTransform().transformPoint(arc);
@@ -43,10 +50,8 @@ function oneInk() {
   then("fill", (context) => note(context, context.fillStyle, true));
   then("stroke", (context) => note(context, context.strokeStyle, false));
   then("drawImage", ({ canvas }, [sheet, left, top, width, height, toX, toY]) => {
-    // The painter's stage begins two pixels inside, and copies go by dots.
-    const scale = canvas.width / canvas.getBoundingClientRect().width;
     const copied = (sheets.get(sheet) ?? []).filter(({ x, y }) => x >= left && x < left + width && y >= top && y < top + height);
-    for (const one of copied) painted.push({ ...one, x: (one.x - left + toX) / scale - 2, y: (one.y - top + toY) / scale - 2 });
+    for (const one of copied) painted.push({ ...one, ...place(canvas, one.x - left + toX, one.y - top + toY), canvas });
   });
 }
 
