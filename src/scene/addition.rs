@@ -21,6 +21,7 @@ impl World {
         self.crowd.unmark();
         self.next_exchange = None;
         self.adding = true;
+        self.crowd.unsettled = true;
         self.ledger += match reagent {
             Reagent::Acid => i64::from(count),
             Reagent::Alkali => -i64::from(count),

@@ -49,6 +49,9 @@ impl World {
             self.beats.remove(due);
             self.readjust();
         }
+        if self.next_errand().is_none() {
+            self.crowd.let_down();
+        }
     }
 
     fn land_due(&mut self, now: Tick) {

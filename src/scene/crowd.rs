@@ -56,6 +56,8 @@ pub(super) struct Crowd {
     /// Where free ions of each kind go.
     pub seating: [Seating; 2],
     pub gaps: Option<Gaps>,
+    /// Whether an addition is under way, in which piles fall and rise again.
+    pub unsettled: bool,
     pub last_ion: u32,
 }
 
@@ -72,6 +74,7 @@ impl Crowd {
             seating: [Seating::Gaps(0); 2],
             layout,
             gaps: None,
+            unsettled: false,
             last_ion: 0,
         };
         let mut chance = Chance::new(seed, 4);

@@ -15,7 +15,12 @@ pub(super) struct IonRows {
     spacing: f64,
     /// Radius at which they do not overlap.
     pub radius: f64,
+    /// How high a row of the pile under them is.
+    step: f64,
 }
+
+/// Ions stay closer together than need be until this is what they would have.
+const CLOSER: f64 = 0.8;
 
 impl Layout {
     /// Places for `ions` free ions of this radius over `pile` particles.
@@ -38,11 +43,24 @@ impl Layout {
             stride: spreading_stride(columns),
             spacing,
             radius: radius.min(0.42 * spacing),
+            step: self.fill_height(self.columns() as f64),
         }
     }
 }
 
 impl IonRows {
+    /// Whether so many ions may stay in these rows, where `best` would fit them best. Whatever moves
+    /// draws the eye, and a pile that gives and takes changes its height all the time: so they stay
+    /// up to a row of the pile above it, and somewhat closer together than need be. Where they
+    /// `may_hang`, until the pile has done with falling and rising, they stay if they can.
+    pub fn still_fit(&self, ions: usize, best: &IonRows, may_hang: bool) -> bool {
+        let above = best.floor - self.floor;
+        let highest = if may_hang { f64::INFINITY } else { self.step };
+        let is_room = self.extent(ions).y >= self.radius;
+        let is_close = !may_hang && self.spacing < CLOSER * best.spacing;
+        (-1e-9..=highest + 1e-9).contains(&above) && is_room && !is_close
+    }
+
     /// The part of the pan that this many ions fill.
     pub fn extent(&self, ions: usize) -> Rect {
         let height = ions.div_ceil(self.columns) as f64 * self.spacing;

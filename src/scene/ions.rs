@@ -62,6 +62,10 @@ pub(super) enum Seating {
     Gaps(usize),
 }
 
+/// So few free ions lie just on their pile, whatever it does. Where there are more, all of them would
+/// travel all the time.
+const FEW: usize = 60;
+
 const KINDS: [Reagent; 2] = [Reagent::Acid, Reagent::Alkali];
 
 impl Crowd {
@@ -139,7 +143,14 @@ impl Crowd {
         self.refit(span::GLIDE);
     }
 
-    /// The same, for a change of view.
+    /// What an addition set off is over: they come down to where they stay.
+    pub fn let_down(&mut self) {
+        if std::mem::take(&mut self.unsettled) {
+            self.fit_ions();
+        }
+    }
+
+    /// Finds places for all free ions in another view.
     pub fn reseat_ions(&mut self) {
         self.refit(span::VIEW);
     }
@@ -161,6 +172,7 @@ impl Crowd {
     /// Gives every free ion its place on a new stage, without travel.
     pub fn relay_ions(&mut self, scale: impl Fn(Point) -> Point) {
         self.gaps = None;
+        self.seating = [Seating::Gaps(0); 2];
         for reagent in KINDS {
             self.seating[reagent as usize] = self.seating_for(reagent);
             for index in 0..self.ions[reagent as usize].len() {
@@ -201,7 +213,13 @@ impl Crowd {
         if self.view == View::Sorted {
             let side = reagent.pan();
             let pile = self.pile(side).len();
-            let rows = self.layout.ion_rows(side, pile, count, nominal);
+            let best = self.layout.ion_rows(side, pile, count, nominal);
+            let rows = match self.seating[reagent as usize] {
+                _ if count <= FEW => best,
+                Seating::Rows(rows) if rows.still_fit(count, &best, self.unsettled) => rows,
+                // With room for some more, which need not move all others then.
+                _ => self.layout.ion_rows(side, pile, count + count / 8, nominal),
+            };
             self.ion_radius[reagent as usize] = rows.radius;
             return Seating::Rows(rows);
         }

@@ -18,12 +18,12 @@ impl World {
         scene
     }
 
-    /// The same into a scene that is there already, so that painting sixty
-    /// times a second need not allocate.
+    /// The same into a scene that is there already, without allocating.
     pub fn scene_into(&self, scene: &mut Scene) {
         scene.unit = self.unit;
         scene.shapes.clear();
         self.containers(&mut scene.shapes);
+        scene.resting = scene.shapes.len();
         self.particles(false, &mut scene.shapes);
         self.free_ions(false, &mut scene.shapes);
         self.start_marks(&mut scene.shapes);

@@ -192,6 +192,8 @@ pub struct Scene {
     pub unit: f64,
     /// What to paint, in order.
     pub shapes: Vec<Shape>,
+    /// From this place on they are particles, ions and marks that rest; before it, what these lie in.
+    pub resting: usize,
     /// From this place on they have something ahead of them: a frame later they may look different.
     pub moving: usize,
 }

@@ -36,8 +36,13 @@ impl Tiles {
         let grid = Grid::new(area, edge, words);
         let same = self.grid == grid && self.key == key && !self.all_stale;
         (self.grid, self.key) = (grid, key);
+        self.patches.clear();
         self.stale.clear();
         self.stale.resize(grid.columns * grid.rows, !same);
+        // Most frames: all that moves has a canvas of its own.
+        if same && self.shapes == shapes {
+            return;
+        }
         std::mem::swap(&mut self.earlier.0, &mut self.shapes);
         std::mem::swap(&mut self.earlier.1, &mut self.spans);
         self.shapes.clear();
@@ -92,7 +97,6 @@ impl Tiles {
     }
 
     fn find_patches(&mut self) {
-        self.patches.clear();
         let mut left = self.stale.clone();
         while let Some(patch) = self.grid.take_patch(&mut left) {
             if self.patches.len() >= MOST {

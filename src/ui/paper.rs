@@ -18,7 +18,7 @@ use crate::app::words::{label, reservoir};
 use crate::lesson::conventions::rewritten;
 use crate::lesson::markup::html;
 use crate::lesson::sig_fig::Writer;
-use crate::web::canvas::{Brush, Palette, Surface};
+use crate::web::canvas::{Brush, Layer, Palette, Surface};
 use crate::web::chart::{draw, labels, points};
 use crate::web::repaint::{Kept, paint};
 use crate::web::store::Store;
@@ -163,7 +163,7 @@ fn lay_handout(state: &State, plan: &Plan, writer: Writer) -> Option<()> {
     for (scene, place) in shown.stills().iter().zip(["first", "last"]) {
         let canvas = print::canvas(&paper, &format!(".stills figure:{place}-child canvas"))?;
         let surface = Surface {
-            canvas: &canvas,
+            layer: &Layer::new(canvas)?,
             size: (STILL.width, STILL.height),
             ratio: SHARP,
         };

@@ -9,8 +9,8 @@ use crate::lesson::hydrogen_ion::HydrogenIon;
 use crate::scene::View;
 use crate::scene::shape::Scene;
 use crate::scene::stage::Stage;
-use crate::web::canvas::{Brush, INSET, Palette, Surface};
-use crate::web::repaint::{Kept, paint_in_two};
+use crate::web::canvas::{Brush, INSET, Layer, Palette, Surface};
+use crate::web::repaint::{Kept, paint_in_layers};
 use crate::web::store::{Store, react};
 use crate::web::surface::sharpness;
 use crate::web::watch::{Frames, media, on_resize, on_return};
@@ -69,6 +69,8 @@ struct Show {
     stage: Stage,
     scene: Scene,
     kept: Kept,
+    /// The canvases, once they are there, the lowest first.
+    layers: Option<[Layer; 3]>,
     palette: Palette,
     ion: HydrogenIon,
 }
@@ -86,13 +88,21 @@ impl Show {
             stage,
             scene: Scene::default(),
             kept: Kept::default(),
+            layers: None,
             palette: Palette::default(),
             ion: store.writer().ion,
         }
     }
 
-    fn paint(&mut self, canvases: [NodeRef<Canvas>; 2], base_charge: i8) {
-        let [Some(lower), Some(upper)] = canvases.map(|canvas| canvas.get_untracked()) else {
+    fn paint(&mut self, canvases: [NodeRef<Canvas>; 3], base_charge: i8) {
+        if self.layers.is_none() {
+            let layer = |canvas: NodeRef<Canvas>| Layer::new(canvas.get_untracked()?);
+            let [Some(ground), Some(rest), Some(moving)] = canvases.map(layer) else {
+                return;
+            };
+            self.layers = Some([ground, rest, moving]);
+        }
+        let Some([ground, rest, moving]) = &self.layers else {
             return;
         };
         self.playback.scene_into(&mut self.scene);
@@ -103,17 +113,18 @@ impl Show {
             free: label::free(self.ion),
         };
         let ratio = sharpness();
-        let surface = |canvas| Surface {
-            canvas,
+        let surface = |layer| Surface {
+            layer,
             size: (self.stage.width, self.stage.height),
             ratio,
         };
-        let surfaces = [&surface(&lower), &surface(&upper)];
-        paint_in_two(&self.scene, surfaces, &brush, &mut self.kept);
+        let surfaces = [&surface(ground), &surface(rest), &surface(moving)];
+        paint_in_layers(&self.scene, surfaces, &brush, &mut self.kept);
     }
 }
 
-/// The canvas, one for what rests and over it one for what moves. It sleeps whenever nothing moves.
+/// The canvas: one for the pans, over it one for what rests and one for what moves. It sleeps
+/// whenever nothing moves.
 #[component]
 pub(super) fn WorldView(
     /// Requests from the controls around it.
@@ -123,8 +134,7 @@ pub(super) fn WorldView(
 ) -> impl IntoView {
     let store = Store::get();
     let box_ref = NodeRef::<Div>::new();
-    let canvas = NodeRef::<Canvas>::new();
-    let upper = NodeRef::<Canvas>::new();
+    let canvases = [(); 3].map(|()| NodeRef::<Canvas>::new());
     let show = StoredValue::new_local(Show::new(store));
     let resized = RwSignal::new(0_u32);
 
@@ -141,7 +151,7 @@ pub(super) fn WorldView(
         }
         let painted = show.try_update_value(|show| {
             show.playback.pass(seconds);
-            show.paint([canvas, upper], base_charge);
+            show.paint(canvases, base_charge);
             let playback = &show.playback;
             let given = playback.world().counters().given;
             (given, playback.until_next_frame())
@@ -165,10 +175,7 @@ pub(super) fn WorldView(
     on_resize(box_ref, Box::new(measured));
     // While nobody looks at it, a browser may lose what was painted.
     let returned = RwSignal::new(0_u32);
-    on_return(
-        [canvas, upper],
-        Box::new(move || returned.update(|n| *n += 1)),
-    );
+    on_return(canvases, Box::new(move || returned.update(|n| *n += 1)));
     let dark = media("(prefers-color-scheme: dark)");
     let forced = media("(forced-colors: active)");
     let look = store.number(|s| s.look as u32);
@@ -241,10 +248,12 @@ pub(super) fn WorldView(
         }),
         Box::new(move || controls.requests.track()),
     );
+    let [ground, rest, moving] = canvases;
     view! {
         <div class="canvas-box" node_ref=box_ref>
-            <canvas node_ref=canvas role="img" aria-label=description></canvas>
-            <canvas node_ref=upper aria-hidden="true"></canvas>
+            <canvas node_ref=ground role="img" aria-label=description></canvas>
+            <canvas node_ref=rest aria-hidden="true"></canvas>
+            <canvas node_ref=moving aria-hidden="true"></canvas>
         </div>
     }
 }

@@ -4,13 +4,13 @@ use core::cell::Cell;
 use core::f64::consts::TAU;
 use core::ptr;
 
-use web_sys::CanvasRenderingContext2d;
+use web_sys::{CanvasRenderingContext2d, Path2d};
 
 use crate::scene::shape::{
     CORNER, Point, Rect, Shape, Side, arc_point, seat, seat_angle, seat_between,
 };
 pub use crate::web::palette::Palette;
-pub use crate::web::surface::{INSET, Surface};
+pub use crate::web::surface::{INSET, Layer, Surface};
 
 /// Half the opening of a base form's ring, in radians.
 const GAP: f64 = 0.55;
@@ -57,12 +57,8 @@ impl<'a> Painter<'a> {
             Shape::StartMark {
                 from, to, labeled, ..
             } => self.start_mark(from, to, labeled),
-            Shape::Path {
-                from,
-                to,
-                peak,
-                side,
-            } => self.path(from, to, peak, side),
+            // These take a path that is kept.
+            Shape::Path { .. } => (),
             Shape::Particle {
                 at,
                 radius,
@@ -74,11 +70,11 @@ impl<'a> Painter<'a> {
                 self.particle(at, radius, protons, facing, marked);
             }
             Shape::FreeIons { rect, side } => self.free_ions(rect, side),
-            Shape::Proton { at, radius, trail } => {
-                self.proton(at, radius, trail);
+            Shape::Proton { at, radius, .. } => {
+                self.proton(at, radius);
                 self.plus(at, radius);
             }
-            Shape::Hydroxide { at, radius, trail } => self.hydroxide(at, radius, trail),
+            Shape::Hydroxide { at, radius, .. } => self.hydroxide(at, radius),
             Shape::Water { at, radius } => self.water(at, radius),
         }
     }
@@ -170,23 +166,22 @@ impl<'a> Painter<'a> {
         }
     }
 
-    fn path(&self, from: Point, to: Point, peak: f64, side: Side) {
+    /// Lets lines be those of courses.
+    pub(super) fn dotted(&self) {
+        self.dashed(1.5, 5.0);
+    }
+
+    /// A crossing's course along its path, dotted.
+    pub(super) fn course(&self, shape: &Shape, path: &Path2d) {
         let palette = self.brush.palette;
-        let color = if side == Side::Acid {
+        let is_acid = matches!(shape, Shape::Path { side, .. } if *side == Side::Acid);
+        let color = if is_acid {
             &palette.acid_line
         } else {
             &palette.base_line
         };
         self.stroke_style(color, 1.5);
-        self.dashed(1.5, 5.0);
-        self.context.begin_path();
-        self.context.move_to(from.x, from.y);
-        for i in 1..=20 {
-            let p = arc_point(from, to, peak, f64::from(i) / 20.0);
-            self.context.line_to(p.x, p.y);
-        }
-        self.context.stroke();
-        self.solid();
+        self.context.stroke_with_path(path);
     }
 
     fn particle(&self, at: Point, radius: f64, protons: i8, facing: f64, marked: bool) {
@@ -203,7 +198,7 @@ impl<'a> Painter<'a> {
             self.stroke_style(&palette.acid_line, (radius * 0.14).max(0.8));
             self.context.stroke();
             for nth in 0..protons.unsigned_abs() {
-                self.proton(seat(at, radius, facing, nth), radius * 0.36, None);
+                self.proton(seat(at, radius, facing, nth), radius * 0.36);
             }
         } else {
             self.stroke_style(&palette.base_line, (radius * 0.34).max(1.2));
@@ -230,17 +225,19 @@ impl<'a> Painter<'a> {
         }
     }
 
-    fn trail(&self, at: Point, radius: f64, trail: Option<f64>) {
-        if let Some(length) = trail {
-            self.stroke_style(&self.brush.palette.muted, 1.0);
-            let top = at.y - radius - 2.0;
-            self.line(Point::new(at.x, top), Point::new(at.x, top - length));
+    /// The trails of what falls.
+    pub(super) fn trails(&self, trails: &[(Point, f64)]) {
+        self.context.begin_path();
+        for (foot, length) in trails {
+            self.context.move_to(foot.x, foot.y);
+            self.context.line_to(foot.x, foot.y - length);
         }
+        self.stroke_style(&self.brush.palette.muted, 1.0);
+        self.context.stroke();
     }
 
-    fn proton(&self, at: Point, radius: f64, trail: Option<f64>) {
+    fn proton(&self, at: Point, radius: f64) {
         let palette = self.brush.palette;
-        self.trail(at, radius, trail);
         self.circle(at, radius);
         self.fill_style(&palette.ink);
         self.context.fill();
@@ -248,8 +245,7 @@ impl<'a> Painter<'a> {
         self.context.stroke();
     }
 
-    fn hydroxide(&self, at: Point, radius: f64, trail: Option<f64>) {
-        self.trail(at, radius, trail);
+    fn hydroxide(&self, at: Point, radius: f64) {
         self.stroke_style(&self.brush.palette.hydroxide, (radius * 0.4).max(1.2));
         self.circle(at, radius * 0.8);
         self.context.stroke();
@@ -272,5 +268,29 @@ impl<'a> Painter<'a> {
             self.fill_style(&palette.ink);
             self.context.fill();
         }
+    }
+}
+
+/// The course of a crossing, as a path to be drawn along.
+pub(super) fn course(shape: &Shape) -> Option<Path2d> {
+    let Shape::Path { from, to, peak, .. } = *shape else {
+        return None;
+    };
+    let path = Path2d::new().ok()?;
+    path.move_to(from.x, from.y);
+    for i in 1..=20 {
+        let p = arc_point(from, to, peak, f64::from(i) / 20.0);
+        path.line_to(p.x, p.y);
+    }
+    Some(path)
+}
+
+/// Where the trail of what falls begins above it, and how long it is.
+pub(super) fn trail(shape: &Shape) -> Option<(Point, f64)> {
+    match *shape {
+        Shape::Proton { at, radius, trail } | Shape::Hydroxide { at, radius, trail } => {
+            Some((Point::new(at.x, at.y - radius - 2.0), trail?))
+        }
+        _ => None,
     }
 }

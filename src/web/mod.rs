@@ -5,6 +5,8 @@
 //! | [`store`] | a signal around the state |
 //! | [`repaint`] | paints of a particle scene what differs |
 //! | [`canvas`] | its shapes |
+//! | `hand` | many shapes with few calls |
+//! | `rows` | rows of equal particles, copied at once |
 //! | `stamps` | small particles, painted once and copied |
 //! | `lettering` | what is written in the scene |
 //! | [`palette`] | the theme's colors for it |
@@ -24,6 +26,7 @@ pub mod chart;
 pub mod course;
 #[cfg(feature = "teacher")]
 pub mod files;
+mod hand;
 pub mod host;
 pub mod keep;
 mod lettering;
@@ -32,6 +35,7 @@ pub mod palette;
 #[cfg(feature = "teacher")]
 pub mod print;
 pub mod repaint;
+mod rows;
 mod stamps;
 mod still;
 pub mod store;

@@ -5,15 +5,19 @@ use web_sys::CanvasRenderingContext2d;
 use crate::scene::shape::{Scene, Shape};
 use crate::scene::tiles::{Tiles, Words};
 use crate::web::canvas::{Brush, Painter, Surface};
-use crate::web::stamps::{Stamp, Stamps};
+use crate::web::hand::{Courses, Hand, Pile};
+use crate::web::stamps::Stamps;
 
 /// What is kept from one picture to the next, for a canvas.
 #[derive(Default)]
 pub struct Kept {
     tiles: Tiles,
     stamps: Stamps,
+    courses: Courses,
     words: Option<Words>,
-    /// Whether anything is on the upper canvas.
+    /// What is on the lowest canvas.
+    ground: Vec<Shape>,
+    /// Whether anything is on the highest canvas.
     moving: bool,
 }
 
@@ -28,6 +32,7 @@ impl Kept {
     fn forget_pictures(&mut self) {
         self.tiles.forget();
         self.words = None;
+        self.ground.clear();
         self.moving = true;
     }
 }
@@ -36,108 +41,82 @@ impl Kept {
 /// particles by copying.
 pub fn paint(scene: &Scene, surface: &Surface<'_>, brush: &Brush<'_>, kept: &mut Kept) {
     kept.stamps.prepare(scene, surface.ratio, brush);
+    kept.courses.prepare(&scene.shapes);
     paint_rest(&scene.shapes, surface, brush, kept);
 }
 
-/// The same on two canvases that lie over each other: what moves is on the upper one, so that what
-/// rests beside it need not be painted with it.
-pub fn paint_in_two(
+/// The same on canvases that lie over each other: the pans and their levels, what rests, and what
+/// moves. Levels rise and fall as long as anything moves, and what rests need not be painted with
+/// either.
+pub fn paint_in_layers(
     scene: &Scene,
-    [lower, upper]: [&Surface<'_>; 2],
+    [ground, rest, moving]: [&Surface<'_>; 3],
     brush: &Brush<'_>,
     kept: &mut Kept,
 ) {
-    kept.stamps.prepare(scene, lower.ratio, brush);
-    let (rest, moving) = scene.shapes.split_at(scene.moving);
-    paint_rest(rest, lower, brush, kept);
-    paint_moving(moving, upper, brush, kept);
+    kept.stamps.prepare(scene, rest.ratio, brush);
+    kept.courses.prepare(&scene.shapes);
+    let (still, those_moving) = scene.shapes.split_at(scene.moving);
+    let (pans, those_resting) = still.split_at(scene.resting);
+    paint_rest(those_resting, rest, brush, kept);
+    paint_ground(pans, ground, brush, kept);
+    paint_moving(those_moving, moving, brush, kept);
+}
+
+fn paint_ground(shapes: &[Shape], surface: &Surface<'_>, brush: &Brush<'_>, kept: &mut Kept) {
+    let context = surface.fit(|| kept.ground.clear());
+    if kept.ground != shapes {
+        kept.ground.clear();
+        kept.ground.extend_from_slice(shapes);
+        paint_all(shapes, surface, context, brush, kept);
+    }
 }
 
 fn paint_rest(shapes: &[Shape], surface: &Surface<'_>, brush: &Brush<'_>, kept: &mut Kept) {
-    let Some(context) = surface.fit(|| kept.forget_pictures()) else {
-        return;
-    };
+    let context = surface.fit(|| kept.forget_pictures());
     let words = *kept
         .words
-        .get_or_insert_with(|| Painter::new(&context, brush).words_room());
-    let (tiles, stamps) = (&mut kept.tiles, &mut kept.stamps);
+        .get_or_insert_with(|| Painter::new(context, brush).words_room());
+    let tiles = &mut kept.tiles;
     let key = brush.base_charge;
     tiles.follow(shapes, surface.area(), surface.tile(), words, key);
-    // All pictures first: a sheet that changes while it is copied from is copied as a whole.
-    let touched: Vec<_> = shapes
-        .iter()
-        .enumerate()
-        .filter(|(place, _)| tiles.is_touched(*place))
-        .map(|(place, shape)| (place, shape, stamps.of(shape, brush)))
+    if tiles.patches().is_empty() {
+        return;
+    }
+    let touched: Vec<_> = (0..shapes.len())
+        .filter(|at| tiles.is_touched(*at))
         .collect();
+    let those = touched.iter().map(|at| &shapes[*at]);
+    let pile = Pile::new(those, surface, brush, &mut kept.stamps);
     for &patch in tiles.patches() {
         context.save();
-        surface.open(&context, patch);
-        let mut hand = Hand::new(surface, &context, brush, stamps);
-        for (place, shape, stamp) in &touched {
-            if tiles.reaches(*place, patch) {
-                hand.put(shape, *stamp);
-            }
-        }
+        surface.open(context, patch);
+        let mut hand = Hand::new(surface, context, brush, &kept.stamps, &kept.courses);
+        hand.put(&pile, |nth| tiles.reaches(touched[nth], patch));
         context.restore();
     }
 }
 
 fn paint_moving(shapes: &[Shape], surface: &Surface<'_>, brush: &Brush<'_>, kept: &mut Kept) {
-    let Some(context) = surface.fit(|| ()) else {
-        return;
-    };
+    let context = surface.fit(|| ());
     let was_moving = std::mem::replace(&mut kept.moving, !shapes.is_empty());
     if !was_moving && shapes.is_empty() {
         return;
     }
-    let stamps = &mut kept.stamps;
-    let shapes: Vec<_> = shapes
-        .iter()
-        .map(|shape| (shape, stamps.of(shape, brush)))
-        .collect();
+    paint_all(shapes, surface, context, brush, kept);
+}
+
+/// Paints shapes on a canvas that is emptied.
+fn paint_all(
+    shapes: &[Shape],
+    surface: &Surface<'_>,
+    context: &CanvasRenderingContext2d,
+    brush: &Brush<'_>,
+    kept: &mut Kept,
+) {
+    let pile = Pile::new(shapes.iter(), surface, brush, &mut kept.stamps);
     context.save();
-    surface.wipe(&context);
-    let mut hand = Hand::new(surface, &context, brush, stamps);
-    for (shape, stamp) in shapes {
-        hand.put(shape, stamp);
-    }
+    surface.wipe(context);
+    Hand::new(surface, context, brush, &kept.stamps, &kept.courses).put(&pile, |_| true);
     context.restore();
-}
-
-/// Puts one shape after the other on a canvas, by copying or by painting.
-struct Hand<'a> {
-    surface: &'a Surface<'a>,
-    painter: Painter<'a>,
-    stamps: &'a Stamps,
-    /// Copies are placed by dots, whatever is painted by CSS pixels.
-    by_pixels: bool,
-}
-
-impl<'a> Hand<'a> {
-    fn new(
-        surface: &'a Surface<'a>,
-        context: &'a CanvasRenderingContext2d,
-        brush: &'a Brush<'a>,
-        stamps: &'a Stamps,
-    ) -> Self {
-        Self {
-            surface,
-            painter: Painter::new(context, brush),
-            stamps,
-            by_pixels: false,
-        }
-    }
-
-    fn put(&mut self, shape: &Shape, stamp: Option<Stamp>) {
-        let context = self.painter.context;
-        if self.by_pixels == stamp.is_some() {
-            self.by_pixels = !self.by_pixels;
-            self.surface.scale(context, self.by_pixels);
-        }
-        match stamp {
-            Some(stamp) => self.stamps.copy(stamp, self.surface.dot(stamp.at), context),
-            None => self.painter.shape(shape),
-        }
-    }
 }

@@ -3,13 +3,15 @@
 //! alike.
 
 use core::f64::consts::TAU;
+use core::ops::Range;
 
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, window};
 
 use crate::scene::shape::{Point, Scene, Shape};
-use crate::web::canvas::{Brush, Painter};
+use crate::web::canvas::{Brush, Painter, Surface};
 use crate::web::page::pixels;
+use crate::web::rows::{Row, Rows};
 
 /// Ways that a copied particle may face; between one and the next, the rim of the largest moves by
 /// less than two dots.
@@ -48,18 +50,22 @@ struct Sheet {
     /// Where the particles are, form by form and way by way.
     particles: Vec<u16>,
     taken: u16,
+    /// Rows of its pictures.
+    rows: Option<Rows>,
 }
 
 /// A picture on the sheet.
-#[derive(Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Stamp {
-    /// Where on the stage it is to be copied to.
-    pub at: Point,
-    /// Where on the sheet it is, and half the edge of the square that it takes, in dots.
+    /// Where on the sheet it is, in dots.
     left: f64,
     top: f64,
-    half: f64,
+    /// Half the edge of the square that it takes.
+    pub half: f64,
 }
+
+/// A picture and the dot of the canvas that its middle is painted on.
+pub(super) type Placed = (Stamp, Point);
 
 impl Stamps {
     /// Paints everything anew, in other colors for instance.
@@ -83,31 +89,75 @@ impl Stamps {
         }
     }
 
-    /// The picture to copy for a shape, painted now if need be; none of what must be painted in
-    /// its place.
-    pub(super) fn of(&mut self, shape: &Shape, brush: &Brush<'_>) -> Option<Stamp> {
-        self.sheet.as_mut()?.stamp(shape, brush)
+    /// The picture to copy for a shape, painted now if need be, and where to; none of what must be
+    /// painted in its place.
+    pub(super) fn of(
+        &mut self,
+        shape: &Shape,
+        surface: &Surface<'_>,
+        brush: &Brush<'_>,
+    ) -> Option<Placed> {
+        let (number, at) = self.sheet.as_mut()?.stamp(shape, brush)?;
+        // Around a whole dot, so that it is not blurred.
+        Some((self.sheet.as_ref()?.place(number), surface.dot(at)))
     }
 
-    /// Copies a picture around a whole dot, so that it is not blurred. The context must not be scaled.
-    pub(super) fn copy(&self, stamp: Stamp, dot: Point, context: &CanvasRenderingContext2d) {
+    /// Which of these pictures are rows that can be copied at once.
+    pub(super) fn rows(
+        &mut self,
+        pictures: &[Option<Placed>],
+        surface: &Surface<'_>,
+    ) -> Vec<(Range<usize>, Row)> {
+        let rows = self.sheet.as_mut().and_then(|sheet| {
+            let width = surface.width();
+            if !sheet.rows.as_ref().is_some_and(|r| r.is_as_wide(width)) {
+                sheet.rows = Rows::new(width, sheet.half);
+            }
+            Some(sheet.rows.as_mut()?.find(pictures, &sheet.canvas))
+        });
+        rows.unwrap_or_default()
+    }
+
+    /// Copies a picture. The context must not be scaled.
+    pub(super) fn copy(&self, (stamp, dot): Placed, context: &CanvasRenderingContext2d) {
         if let Some(sheet) = &self.sheet {
-            let edge = 2.0 * stamp.half;
-            // Only an empty sheet is refused.
-            let _ = context
-                .draw_image_with_html_canvas_element_and_sw_and_sh_and_dx_and_dy_and_dw_and_dh(
-                    &sheet.canvas,
-                    stamp.left,
-                    stamp.top,
-                    edge,
-                    edge,
-                    dot.x - stamp.half,
-                    dot.y - stamp.half,
-                    edge,
-                    edge,
-                );
+            copy(&sheet.canvas, stamp, dot, context);
         }
     }
+
+    /// Copies a row whose first picture is this one. The context must not be scaled.
+    pub(super) fn copy_row(
+        &self,
+        row: Row,
+        (first, dot): Placed,
+        context: &CanvasRenderingContext2d,
+    ) {
+        if let Some(rows) = self.sheet.as_ref().and_then(|sheet| sheet.rows.as_ref()) {
+            rows.copy(row, first.half, dot, context);
+        }
+    }
+}
+
+/// Copies a picture from a sheet.
+pub(super) fn copy(
+    sheet: &HtmlCanvasElement,
+    stamp: Stamp,
+    dot: Point,
+    context: &CanvasRenderingContext2d,
+) {
+    let edge = 2.0 * stamp.half;
+    // Only an empty sheet is refused.
+    let _ = context.draw_image_with_html_canvas_element_and_sw_and_sh_and_dx_and_dy_and_dw_and_dh(
+        sheet,
+        stamp.left,
+        stamp.top,
+        edge,
+        edge,
+        dot.x - stamp.half,
+        dot.y - stamp.half,
+        edge,
+        edge,
+    );
 }
 
 impl Sheet {
@@ -130,10 +180,12 @@ impl Sheet {
             half,
             particles: vec![NOWHERE; usize::from(FORMS * WAYS)],
             taken: 0,
+            rows: None,
         })
     }
 
-    fn stamp(&mut self, shape: &Shape, brush: &Brush<'_>) -> Option<Stamp> {
+    /// The place of a shape's picture, and where on the stage it belongs.
+    fn stamp(&mut self, shape: &Shape, brush: &Brush<'_>) -> Option<(u16, Point)> {
         match *shape {
             Shape::Particle {
                 at,
@@ -150,38 +202,32 @@ impl Sheet {
                     }
                     self.particles[kind] = self.paint(&typical, at, brush)?;
                 }
-                Some(self.place(self.particles[kind], at))
+                Some((self.particles[kind], at))
             }
-            Shape::Proton {
-                at,
-                radius,
-                trail: None,
-            }
-            | Shape::Hydroxide {
-                at,
-                radius,
-                trail: None,
-            } => {
+            Shape::Proton { at, radius, trail } | Shape::Hydroxide { at, radius, trail } => {
                 let is_proton = matches!(shape, Shape::Proton { .. });
                 let is_this = |ion: &&(bool, f64, u16)| {
                     (ion.0, ion.1.to_bits()) == (is_proton, radius.to_bits())
                 };
                 let known = self.ions.iter().find(is_this).map(|ion| ion.2);
+                // What falls may shrink on its way: as it was, it is seen in one frame only.
+                if known.is_none() && trail.is_some() {
+                    return None;
+                }
                 let number = known.or_else(|| {
                     let number = self.paint(shape, at, brush)?;
                     self.ions.push((is_proton, radius, number));
                     Some(number)
                 })?;
-                Some(self.place(number, at))
+                Some((number, at))
             }
             _ => None,
         }
     }
 
-    fn place(&self, number: u16, at: Point) -> Stamp {
+    fn place(&self, number: u16) -> Stamp {
         let edge = 2.0 * self.half;
         Stamp {
-            at,
             left: f64::from(number % PLACES.0) * edge,
             top: f64::from(number / PLACES.0) * edge,
             half: self.half,
@@ -196,9 +242,7 @@ impl Sheet {
         }
         self.taken += 1;
         let (_, ratio, _) = self.made_for;
-        let Stamp {
-            left, top, half, ..
-        } = self.place(number, at);
+        let Stamp { left, top, half } = self.place(number);
         let (x, y) = (left + half - ratio * at.x, top + half - ratio * at.y);
         // Only what is no number is refused.
         let _ = self.context.set_transform(ratio, 0.0, 0.0, ratio, x, y);

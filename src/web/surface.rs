@@ -1,10 +1,13 @@
 //! A canvas made ready to be painted on.
 
+use std::cell::Cell;
+
+use wasm_bindgen::JsCast;
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, window};
+
 use crate::scene::shape::{Point, Rect};
 use crate::scene::tiles::Patch;
 use crate::web::page::pixels;
-use wasm_bindgen::JsCast;
-use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, window};
 
 /// Room around the stage, so that lines on its edge are painted whole, in CSS pixels.
 pub const INSET: f64 = 2.0;
@@ -17,10 +20,30 @@ pub fn sharpness() -> f64 {
     window().map_or(1.0, |window| window.device_pixel_ratio().clamp(1.0, 3.0))
 }
 
+/// A canvas with its context: to ask for it in each frame would take longer than much that is painted.
+pub struct Layer {
+    canvas: HtmlCanvasElement,
+    context: CanvasRenderingContext2d,
+    /// How many dots it has across and down, so far as they were set here.
+    dots: Cell<(u32, u32)>,
+}
+
+impl Layer {
+    /// A canvas on which nothing was painted yet, if the browser can paint.
+    pub fn new(canvas: HtmlCanvasElement) -> Option<Self> {
+        let context = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+        Some(Self {
+            canvas,
+            context,
+            dots: Cell::default(),
+        })
+    }
+}
+
 /// A canvas, the size of the stage on it, and its dots to a CSS pixel.
 pub struct Surface<'a> {
     /// The canvas.
-    pub canvas: &'a HtmlCanvasElement,
+    pub layer: &'a Layer,
     /// Width and height of the stage in CSS pixels.
     pub size: (f64, f64),
     /// Dots to a CSS pixel.
@@ -45,18 +68,23 @@ impl Surface<'_> {
 
     /// Gives the canvas as many dots as it needs, and its context. A canvas that gets others is
     /// empty, which `emptied` is told.
-    pub(super) fn fit(&self, emptied: impl FnOnce()) -> Option<CanvasRenderingContext2d> {
-        let (canvas, area) = (self.canvas, self.area());
-        let (w, h) = (
+    pub(super) fn fit(&self, emptied: impl FnOnce()) -> &CanvasRenderingContext2d {
+        let (layer, area) = (self.layer, self.area());
+        let dots = (
             pixels(area.width * self.ratio),
             pixels(area.height * self.ratio),
         );
-        if canvas.width() != w || canvas.height() != h {
-            canvas.set_width(w);
-            canvas.set_height(h);
+        if layer.dots.replace(dots) != dots {
+            layer.canvas.set_width(dots.0);
+            layer.canvas.set_height(dots.1);
             emptied();
         }
-        canvas.get_context("2d").ok()??.dyn_into().ok()
+        &layer.context
+    }
+
+    /// How many dots it is wide.
+    pub(super) fn width(&self) -> u32 {
+        self.layer.dots.get().0
     }
 
     /// Empties a patch and lets nothing be painted beside it.
@@ -72,7 +100,7 @@ impl Surface<'_> {
 
     /// Empties all.
     pub(super) fn wipe(&self, context: &CanvasRenderingContext2d) {
-        let (width, height) = (self.canvas.width(), self.canvas.height());
+        let (width, height) = self.layer.dots.get();
         context.clear_rect(0.0, 0.0, width.into(), height.into());
     }
 

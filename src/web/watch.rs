@@ -61,7 +61,7 @@ pub fn on_resize(node: NodeRef<Div>, resized: Box<dyn Fn(f64, f64)>) {
 /// Calls `returned` whenever the page is looked at again, and when the browser gives back one of
 /// `canvases` that it had lost, which is empty then.
 #[inline(never)]
-pub fn on_return(canvases: [NodeRef<Canvas>; 2], returned: Box<dyn Fn()>) {
+pub fn on_return(canvases: [NodeRef<Canvas>; 3], returned: Box<dyn Fn()>) {
     let seen = Closure::<dyn Fn()>::new(move || {
         if !document().hidden() {
             returned();

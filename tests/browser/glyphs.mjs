@@ -15,8 +15,9 @@ function oneInk() {
   sheet.replaceSync(`:root:root:root { ${dark} ${light} --acid-fill: #000001; --base-line: #000002; --hydroxide: #000003; --ink: #000004; }`);
   document.adoptedStyleSheets = [sheet];
   globalThis.painted = [];
-  // What is on canvases beside the page, from which small particles are copied.
+  // What is on canvases beside the page, from which small particles are copied, by themselves or in rows.
   const sheets = new WeakMap();
+  const on = (sheet) => sheets.get(sheet) ?? [];
   let arc = null;
   const { prototype } = CanvasRenderingContext2D;
   const then = (name, note) => {
@@ -31,7 +32,13 @@ function oneInk() {
     const scale = canvas.width / canvas.getBoundingClientRect().width;
     return { x: x / scale - 2, y: y / scale - 2 };
   };
+  const within = ([left, top, width, height]) => ({ x, y }) => x >= left && x < left + width && y >= top && y < top + height;
   then("clearRect", ({ canvas }, [left, top, width, height]) => {
+    if (!canvas.isConnected) {
+      const inside = within([left, top, width, height]);
+      sheets.set(canvas, on(canvas).filter((p) => !inside(p)));
+      return;
+    }
     const [from, to] = [place(canvas, left, top), place(canvas, left + width, top + height)];
     const wiped = (p) => p.canvas === canvas && p.x >= from.x && p.x < to.x && p.y >= from.y && p.y < to.y;
     globalThis.painted = painted.filter((p) => !wiped(p));
@@ -42,16 +49,17 @@ function oneInk() {
     if (context.canvas.isConnected) {
       painted.push({ ...arc, ink, filled, canvas: context.canvas });
     } else if (arc) {
-      if (!sheets.has(context.canvas)) sheets.set(context.canvas, []);
       const { x, y } = context.getTransform().transformPoint(arc);
-      sheets.get(context.canvas).push({ x, y, radius: arc.radius, ink, filled });
+      sheets.set(context.canvas, [...on(context.canvas), { x, y, radius: arc.radius, ink, filled }]);
     }
   };
   then("fill", (context) => note(context, context.fillStyle, true));
-  then("stroke", (context) => note(context, context.strokeStyle, false));
+  // What is drawn along a path of its own is no body.
+  then("stroke", (context, [path]) => path ?? note(context, context.strokeStyle, false));
   then("drawImage", ({ canvas }, [sheet, left, top, width, height, toX, toY]) => {
-    const copied = (sheets.get(sheet) ?? []).filter(({ x, y }) => x >= left && x < left + width && y >= top && y < top + height);
-    for (const one of copied) painted.push({ ...one, ...place(canvas, one.x - left + toX, one.y - top + toY), canvas });
+    const copied = on(sheet).filter(within([left, top, width, height])).map((one) => ({ ...one, x: one.x - left + toX, y: one.y - top + toY }));
+    if (canvas.isConnected) for (const one of copied) painted.push({ ...one, ...place(canvas, one.x, one.y), canvas });
+    else sheets.set(canvas, [...on(canvas), ...copied]);
   });
 }
 

@@ -231,3 +231,59 @@ fn protons_pass_visibly_from_body_to_body() {
     }
     assert!(seen >= 10, "{seen} sub-steps");
 }
+
+/// Where the free H⁺ that rest begin over their pile, and how high that is.
+fn ions_over_pile(world: &World) -> Option<(f64, f64)> {
+    let scene = world.scene();
+    let ions = scene.shapes.iter().find_map(|shape| match shape {
+        Shape::FreeIons { rect, .. } => Some(rect.bottom()),
+        _ => None,
+    })?;
+    let pile = scene.shapes.iter().rev().find_map(|shape| match shape {
+        Shape::Level {
+            rect,
+            side: Side::Base,
+        } => Some(rect.y),
+        Shape::Pan { rect, .. } => Some(rect.bottom()),
+        _ => None,
+    })?;
+    Some((ions, pile))
+}
+
+#[test]
+fn hundreds_of_free_ions_do_not_follow_a_pile_that_falls_and_rises() {
+    let mut solution = Solution::pair(1.0, 100, 100);
+    let mut world = solution.world();
+    let (mut most, mut moves) = (0, 0);
+    for reagent in [Reagent::Acid, Reagent::Alkali] {
+        for nth in 0..45 {
+            solution.add(&mut world, reagent, 20);
+            // Every third is overtaken by the next.
+            if nth % 3 == 0 {
+                world.step(0.7);
+                continue;
+            }
+            let before = world.tally().free_h.min(world.census().free_h);
+            let mut floors = Vec::new();
+            for _ in 0..240 {
+                world.step(0.025);
+                let ions = ions_over_pile(&world).filter(|_| before > 60);
+                floors.extend(ions.map(|(ions, _)| ions.to_bits()));
+            }
+            floors.dedup();
+            moves = moves.max(floors.len().saturating_sub(1));
+            world.settle();
+            check_no_overlap(&world, super::STAGE);
+            let free = world.tally().free_h;
+            most = most.max(free);
+            if let Some((ions, pile)) = ions_over_pile(&world) {
+                let radius = circles(&world.scene())[0].1;
+                // A row of the pile that is begun, and one more.
+                let gap = pile - ions;
+                assert!((-1e-9..6.0 * radius).contains(&gap), "{free}: {gap}");
+            }
+        }
+    }
+    assert!(most > 600, "at most {most} free H⁺");
+    assert!(moves <= 1, "they move {moves} times in one addition");
+}

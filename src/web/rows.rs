@@ -1,0 +1,189 @@
+//! Rows of equal small pictures, copied as one: when the pile under them grows, hundreds of free
+//! ions move up together, and a copy of each would be most of what the frame costs.
+
+use core::ops::Range;
+
+use wasm_bindgen::JsCast;
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, window};
+
+use crate::scene::shape::Point;
+use crate::web::page::pixels;
+use crate::web::stamps::{Stamp, copy};
+
+/// The shortest row that is copied as one.
+const SHORTEST: usize = 8;
+
+/// As many rows are kept: the full row, which is mostly the same in all, and rows with gaps.
+const KEPT: u16 = 8;
+
+/// For how many turns a row that was asked for once is remembered: a frame has two, one for what
+/// rests and one for what moves.
+const REMEMBERED: u32 = 3;
+
+/// The rows painted so far, one under the other on a sheet of their own.
+pub(super) struct Rows {
+    canvas: HtmlCanvasElement,
+    context: CanvasRenderingContext2d,
+    kept: Vec<Kept>,
+    /// Rows that were not there, and when: only what is asked for again is painted. Ions that go
+    /// to other columns are no row twice.
+    missed: Vec<(Stamp, Vec<f64>, u32)>,
+    /// How often rows were looked for.
+    turn: u32,
+}
+
+struct Kept {
+    picture: Stamp,
+    /// Where the pictures are, in dots to the right of the first.
+    aside: Vec<f64>,
+    row: Row,
+    /// When it was last asked for.
+    turn: u32,
+}
+
+/// A row on the sheet.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Row {
+    number: u16,
+    /// How far left of the first picture's middle it begins, and how wide it is, in dots.
+    left: f64,
+    width: f64,
+}
+
+impl Rows {
+    /// An empty sheet for rows of so many dots and pictures of this half edge.
+    pub(super) fn new(width: u32, half: f64) -> Option<Self> {
+        let document = window()?.document()?;
+        let canvas: HtmlCanvasElement = document.create_element("canvas").ok()?.dyn_into().ok()?;
+        canvas.set_width(width);
+        canvas.set_height(pixels(2.0 * half * f64::from(KEPT)));
+        let context = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+        Some(Self {
+            canvas,
+            context,
+            kept: Vec::new(),
+            missed: Vec::new(),
+            turn: 0,
+        })
+    }
+
+    pub(super) fn is_as_wide(&self, width: u32) -> bool {
+        self.canvas.width() == width
+    }
+
+    /// Finds the rows among pictures that are painted one after the other, each with the dot of its
+    /// middle, and paints on the sheet those that are not there yet, from the sheet of pictures.
+    pub(super) fn find(
+        &mut self,
+        stamps: &[Option<(Stamp, Point)>],
+        pictures: &HtmlCanvasElement,
+    ) -> Vec<(Range<usize>, Row)> {
+        self.turn = self.turn.saturating_add(1);
+        let since = self.turn.saturating_sub(REMEMBERED);
+        self.missed.retain(|(.., turn)| *turn > since);
+        let mut rows = Vec::new();
+        let mut start = 0;
+        let alike = |a: &Option<(Stamp, Point)>, b: &Option<(Stamp, Point)>| match (a, b) {
+            (Some((one, at)), Some((other, then))) => one == other && same(at.y, then.y),
+            _ => false,
+        };
+        for run in stamps.chunk_by(alike) {
+            let range = start..start + run.len();
+            start = range.end;
+            if let (Some(Some((picture, first))), SHORTEST..) = (run.first(), run.len()) {
+                let aside = run.iter().flatten().map(|(_, dot)| dot.x - first.x);
+                let row = self.row(*picture, aside.collect(), pictures);
+                rows.extend(row.map(|row| (range, row)));
+            }
+        }
+        rows
+    }
+
+    fn row(
+        &mut self,
+        picture: Stamp,
+        aside: Vec<f64>,
+        pictures: &HtmlCanvasElement,
+    ) -> Option<Row> {
+        let turn = self.turn;
+        let mut kept = self.kept.iter_mut();
+        if let Some(kept) = kept.find(|kept| kept.picture == picture && kept.aside == aside) {
+            kept.turn = turn;
+            return Some(kept.row);
+        }
+        let mut missed = self.missed.iter();
+        if !missed.any(|(other, there, _)| *other == picture && *there == aside) {
+            self.missed.push((picture, aside, turn));
+            return None;
+        }
+        let (from, to) = aside
+            .iter()
+            .fold((0.0_f64, 0.0_f64), |(a, b), x| (a.min(*x), b.max(*x)));
+        let half = picture.half;
+        let mut row = Row {
+            number: 0,
+            left: half - from,
+            width: to - from + 2.0 * half,
+        };
+        if row.width > f64::from(self.canvas.width()) {
+            return None;
+        }
+        // In place of what was longest not asked for, unless that is needed now.
+        let oldest = (0..self.kept.len()).min_by_key(|n| self.kept[*n].turn);
+        let place = match oldest {
+            Some(oldest) if self.kept.len() >= KEPT.into() => oldest,
+            _ => self.kept.len(),
+        };
+        if self.kept.get(place).is_some_and(|kept| kept.turn == turn) {
+            return None;
+        }
+        row.number = u16::try_from(place).ok()?;
+        self.paint(row, picture, &aside, pictures);
+        let kept = Kept {
+            picture,
+            aside,
+            row,
+            turn,
+        };
+        if place < self.kept.len() {
+            self.kept[place] = kept;
+        } else {
+            self.kept.push(kept);
+        }
+        Some(row)
+    }
+
+    fn paint(&self, row: Row, picture: Stamp, aside: &[f64], pictures: &HtmlCanvasElement) {
+        let edge = 2.0 * picture.half;
+        let top = f64::from(row.number) * edge;
+        let width = f64::from(self.canvas.width());
+        self.context.clear_rect(0.0, top, width, edge);
+        for x in aside {
+            let dot = Point::new(row.left + x, top + picture.half);
+            copy(pictures, picture, dot, &self.context);
+        }
+    }
+
+    /// Copies a row, its first picture's middle at `dot`. The context must not be scaled.
+    pub(super) fn copy(&self, row: Row, half: f64, dot: Point, context: &CanvasRenderingContext2d) {
+        let edge = 2.0 * half;
+        // Only an empty sheet is refused.
+        let _ = context
+            .draw_image_with_html_canvas_element_and_sw_and_sh_and_dx_and_dy_and_dw_and_dh(
+                &self.canvas,
+                0.0,
+                f64::from(row.number) * edge,
+                row.width,
+                edge,
+                dot.x - row.left,
+                dot.y - half,
+                row.width,
+                edge,
+            );
+    }
+}
+
+/// Whole dots are equal or are not.
+fn same(one: f64, other: f64) -> bool {
+    one.to_bits() == other.to_bits()
+}
