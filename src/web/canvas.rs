@@ -6,9 +6,7 @@ use core::ptr;
 
 use web_sys::{CanvasRenderingContext2d, Path2d};
 
-use crate::scene::shape::{
-    CORNER, Point, Rect, Shape, Side, arc_point, seat, seat_angle, seat_between,
-};
+use crate::scene::shape::{CORNER, Point, Rect, Shape, Side, seat, seat_angle, seat_between};
 pub use crate::web::palette::Palette;
 pub use crate::web::surface::{INSET, Layer, Surface};
 
@@ -166,12 +164,7 @@ impl<'a> Painter<'a> {
         }
     }
 
-    /// Lets lines be those of courses.
-    pub(super) fn dotted(&self) {
-        self.dashed(1.5, 5.0);
-    }
-
-    /// A crossing's course along its path, dotted.
+    /// A crossing's course along its path.
     pub(super) fn course(&self, shape: &Shape, path: &Path2d) {
         let palette = self.brush.palette;
         let is_acid = matches!(shape, Shape::Path { side, .. } if *side == Side::Acid);
@@ -180,8 +173,8 @@ impl<'a> Painter<'a> {
         } else {
             &palette.base_line
         };
-        self.stroke_style(color, 1.5);
-        self.context.stroke_with_path(path);
+        self.fill_style(color);
+        self.context.fill_with_path_2d(path);
     }
 
     fn particle(&self, at: Point, radius: f64, protons: i8, facing: f64, marked: bool) {
@@ -268,29 +261,5 @@ impl<'a> Painter<'a> {
             self.fill_style(&palette.ink);
             self.context.fill();
         }
-    }
-}
-
-/// The course of a crossing, as a path to be drawn along.
-pub(super) fn course(shape: &Shape) -> Option<Path2d> {
-    let Shape::Path { from, to, peak, .. } = *shape else {
-        return None;
-    };
-    let path = Path2d::new().ok()?;
-    path.move_to(from.x, from.y);
-    for i in 1..=20 {
-        let p = arc_point(from, to, peak, f64::from(i) / 20.0);
-        path.line_to(p.x, p.y);
-    }
-    Some(path)
-}
-
-/// Where the trail of what falls begins above it, and how long it is.
-pub(super) fn trail(shape: &Shape) -> Option<(Point, f64)> {
-    match *shape {
-        Shape::Proton { at, radius, trail } | Shape::Hydroxide { at, radius, trail } => {
-            Some((Point::new(at.x, at.y - radius - 2.0), trail?))
-        }
-        _ => None,
     }
 }

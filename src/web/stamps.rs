@@ -27,7 +27,10 @@ const LARGEST: f64 = 15.0;
 const PLACES: (u16, u16) = (32, 8);
 
 /// With so many sizes of lone ions a new sheet is begun: most are of additions gone by.
-const SIZES: usize = 16;
+const SIZES: usize = 48;
+
+/// In what steps an ion shrinks that falls into a seat, in CSS pixels of its radius.
+const STEP: f64 = 0.25;
 
 /// A place in the list of kinds that is not on the sheet.
 const NOWHERE: u16 = u16::MAX;
@@ -205,17 +208,23 @@ impl Sheet {
                 Some((self.particles[kind], at))
             }
             Shape::Proton { at, radius, trail } | Shape::Hydroxide { at, radius, trail } => {
+                let radius = if trail.is_some() {
+                    step(radius)
+                } else {
+                    radius
+                };
                 let is_proton = matches!(shape, Shape::Proton { .. });
                 let is_this = |ion: &&(bool, f64, u16)| {
                     (ion.0, ion.1.to_bits()) == (is_proton, radius.to_bits())
                 };
                 let known = self.ions.iter().find(is_this).map(|ion| ion.2);
-                // What falls may shrink on its way: as it was, it is seen in one frame only.
-                if known.is_none() && trail.is_some() {
-                    return None;
-                }
                 let number = known.or_else(|| {
-                    let number = self.paint(shape, at, brush)?;
+                    let typical = if is_proton {
+                        Shape::Proton { at, radius, trail }
+                    } else {
+                        Shape::Hydroxide { at, radius, trail }
+                    };
+                    let number = self.paint(&typical, at, brush)?;
                     self.ions.push((is_proton, radius, number));
                     Some(number)
                 })?;
@@ -249,6 +258,11 @@ impl Sheet {
         Painter::new(&self.context, brush).shape(shape);
         Some(number)
     }
+}
+
+/// The radius nearest this one of those that what falls is copied with.
+fn step(radius: f64) -> f64 {
+    libm::round(radius / STEP) * STEP
 }
 
 /// The number of a particle's form and way, and where that way is.
