@@ -56,7 +56,7 @@ pub(super) struct Crowd {
     /// Where free ions of each kind go.
     pub seating: [Seating; 2],
     pub gaps: Option<Gaps>,
-    /// Whether an addition is under way, in which piles fall and rise again.
+    /// Whether what an addition set off is on its way, in which piles fall and rise again.
     pub unsettled: bool,
     pub last_ion: u32,
 }

@@ -101,30 +101,6 @@ pub(super) fn order(one: &Shape, other: &Shape) -> Ordering {
     rank(one).cmp(&rank(other))
 }
 
-/// Calls `tell` with parts that cover all that differs where one shape has become another.
-pub(super) fn difference(before: &Shape, after: &Shape, words: Words, tell: &mut dyn FnMut(Rect)) {
-    if let (
-        Shape::Level { rect: a, side: one },
-        Shape::Level {
-            rect: b,
-            side: other,
-        },
-    ) = (*before, *after)
-        && one == other
-        && (a.bottom() - b.bottom()).abs() < 1e-6
-        && (a.x, a.width) == (b.x, b.width)
-    {
-        // Below both lines it looks the same, however high they are.
-        let ends = [a, b].map(|rect| Point::new(rect.x, rect.y));
-        let mut part = between(ends[0], ends[1]);
-        part.width = a.width;
-        tell(grown(part, 2.0));
-    } else {
-        parts(before, words, tell);
-        parts(after, words, tell);
-    }
-}
-
 fn between(a: Point, b: Point) -> Rect {
     Rect {
         x: a.x.min(b.x),

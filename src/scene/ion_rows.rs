@@ -51,14 +51,13 @@ impl Layout {
 impl IonRows {
     /// Whether so many ions may stay in these rows, where `best` would fit them best. Whatever moves
     /// draws the eye, and a pile that gives and takes changes its height all the time: so they stay
-    /// up to a row of the pile above it, and somewhat closer together than need be. Where they
-    /// `may_hang`, until the pile has done with falling and rising, they stay if they can.
-    pub fn still_fit(&self, ions: usize, best: &IonRows, may_hang: bool) -> bool {
+    /// up to `highest` rows of the pile above it, and somewhat closer together than need be, or as
+    /// close as they are while no height is too much.
+    pub fn still_fit(&self, ions: usize, best: &IonRows, highest: f64) -> bool {
         let above = best.floor - self.floor;
-        let highest = if may_hang { f64::INFINITY } else { self.step };
         let is_room = self.extent(ions).y >= self.radius;
-        let is_close = !may_hang && self.spacing < CLOSER * best.spacing;
-        (-1e-9..=highest + 1e-9).contains(&above) && is_room && !is_close
+        let is_close = highest.is_finite() && self.spacing < CLOSER * best.spacing;
+        (-1e-9..=highest * self.step + 1e-9).contains(&above) && is_room && !is_close
     }
 
     /// The part of the pan that this many ions fill.

@@ -214,9 +214,15 @@ impl Crowd {
             let side = reagent.pan();
             let pile = self.pile(side).len();
             let best = self.layout.ion_rows(side, pile, count, nominal);
+            // Over no pile they lie on the floor, once that is sure.
+            let highest = match pile {
+                _ if self.unsettled => f64::INFINITY,
+                0 => 0.0,
+                _ => 1.0,
+            };
             let rows = match self.seating[reagent as usize] {
                 _ if count <= FEW => best,
-                Seating::Rows(rows) if rows.still_fit(count, &best, self.unsettled) => rows,
+                Seating::Rows(rows) if rows.still_fit(count, &best, highest) => rows,
                 // With room for some more, which need not move all others then.
                 _ => self.layout.ion_rows(side, pile, count + count / 8, nominal),
             };

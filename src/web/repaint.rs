@@ -8,7 +8,7 @@ use crate::web::canvas::{Brush, Painter, Surface};
 use crate::web::hand::{Courses, Hand, Pile};
 use crate::web::stamps::Stamps;
 
-/// What is kept from one picture to the next, for a canvas.
+/// What is kept from one picture to the next.
 #[derive(Default)]
 pub struct Kept {
     tiles: Tiles,

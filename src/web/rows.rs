@@ -16,14 +16,17 @@ const SHORTEST: usize = 8;
 /// As many rows are kept: the full row, which is mostly the same in all, and rows with gaps.
 const KEPT: u16 = 8;
 
-/// For how many turns a row that was asked for once is remembered: a frame has two, one for what
-/// rests and one for what moves.
-const REMEMBERED: u32 = 3;
+/// For how many turns a row that was asked for once is remembered: a frame has up to three, one for
+/// each canvas.
+const REMEMBERED: u32 = 4;
 
 /// The rows painted so far, one under the other on a sheet of their own.
 pub(super) struct Rows {
-    canvas: HtmlCanvasElement,
-    context: CanvasRenderingContext2d,
+    /// None until there is a row to be painted.
+    sheet: Option<(HtmlCanvasElement, CanvasRenderingContext2d)>,
+    /// Its width, and half the edge of a picture, in dots.
+    width: u32,
+    half: f64,
     kept: Vec<Kept>,
     /// Rows that were not there, and when: only what is asked for again is painted. Ions that go
     /// to other columns are no row twice.
@@ -52,23 +55,28 @@ pub(super) struct Row {
 
 impl Rows {
     /// An empty sheet for rows of so many dots and pictures of this half edge.
-    pub(super) fn new(width: u32, half: f64) -> Option<Self> {
-        let document = window()?.document()?;
-        let canvas: HtmlCanvasElement = document.create_element("canvas").ok()?.dyn_into().ok()?;
-        canvas.set_width(width);
-        canvas.set_height(pixels(2.0 * half * f64::from(KEPT)));
-        let context = canvas.get_context("2d").ok()??.dyn_into().ok()?;
-        Some(Self {
-            canvas,
-            context,
+    pub(super) fn new(width: u32, half: f64) -> Self {
+        Self {
+            sheet: None,
+            width,
+            half,
             kept: Vec::new(),
             missed: Vec::new(),
             turn: 0,
-        })
+        }
     }
 
     pub(super) fn is_as_wide(&self, width: u32) -> bool {
-        self.canvas.width() == width
+        self.width == width
+    }
+
+    fn new_sheet(&self) -> Option<(HtmlCanvasElement, CanvasRenderingContext2d)> {
+        let document = window()?.document()?;
+        let canvas: HtmlCanvasElement = document.create_element("canvas").ok()?.dyn_into().ok()?;
+        canvas.set_width(self.width);
+        canvas.set_height(pixels(2.0 * self.half * f64::from(KEPT)));
+        let context = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+        Some((canvas, context))
     }
 
     /// Finds the rows among pictures that are painted one after the other, each with the dot of its
@@ -119,13 +127,13 @@ impl Rows {
         let (from, to) = aside
             .iter()
             .fold((0.0_f64, 0.0_f64), |(a, b), x| (a.min(*x), b.max(*x)));
-        let half = picture.half;
+        let half = self.half;
         let mut row = Row {
             number: 0,
             left: half - from,
             width: to - from + 2.0 * half,
         };
-        if row.width > f64::from(self.canvas.width()) {
+        if row.width > f64::from(self.width) {
             return None;
         }
         // In place of what was longest not asked for, unless that is needed now.
@@ -138,7 +146,10 @@ impl Rows {
             return None;
         }
         row.number = u16::try_from(place).ok()?;
-        self.paint(row, picture, &aside, pictures);
+        if self.sheet.is_none() {
+            self.sheet = self.new_sheet();
+        }
+        self.paint(row, picture, &aside, pictures)?;
         let kept = Kept {
             picture,
             aside,
@@ -153,30 +164,40 @@ impl Rows {
         Some(row)
     }
 
-    fn paint(&self, row: Row, picture: Stamp, aside: &[f64], pictures: &HtmlCanvasElement) {
-        let edge = 2.0 * picture.half;
+    fn paint(
+        &self,
+        row: Row,
+        picture: Stamp,
+        aside: &[f64],
+        pictures: &HtmlCanvasElement,
+    ) -> Option<()> {
+        let (_, context) = self.sheet.as_ref()?;
+        let edge = 2.0 * self.half;
         let top = f64::from(row.number) * edge;
-        let width = f64::from(self.canvas.width());
-        self.context.clear_rect(0.0, top, width, edge);
+        context.clear_rect(0.0, top, self.width.into(), edge);
         for x in aside {
-            let dot = Point::new(row.left + x, top + picture.half);
-            copy(pictures, picture, dot, &self.context);
+            let dot = Point::new(row.left + x, top + self.half);
+            copy(pictures, picture, dot, context);
         }
+        Some(())
     }
 
     /// Copies a row, its first picture's middle at `dot`. The context must not be scaled.
-    pub(super) fn copy(&self, row: Row, half: f64, dot: Point, context: &CanvasRenderingContext2d) {
-        let edge = 2.0 * half;
+    pub(super) fn copy(&self, row: Row, dot: Point, context: &CanvasRenderingContext2d) {
+        let Some((canvas, _)) = &self.sheet else {
+            return;
+        };
+        let edge = 2.0 * self.half;
         // Only an empty sheet is refused.
         let _ = context
             .draw_image_with_html_canvas_element_and_sw_and_sh_and_dx_and_dy_and_dw_and_dh(
-                &self.canvas,
+                canvas,
                 0.0,
                 f64::from(row.number) * edge,
                 row.width,
                 edge,
                 dot.x - row.left,
-                dot.y - half,
+                dot.y - self.half,
                 row.width,
                 edge,
             );

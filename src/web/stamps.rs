@@ -54,7 +54,7 @@ struct Sheet {
     particles: Vec<u16>,
     taken: u16,
     /// Rows of its pictures.
-    rows: Option<Rows>,
+    rows: Rows,
 }
 
 /// A picture on the sheet.
@@ -64,7 +64,7 @@ pub(super) struct Stamp {
     left: f64,
     top: f64,
     /// Half the edge of the square that it takes.
-    pub half: f64,
+    half: f64,
 }
 
 /// A picture and the dot of the canvas that its middle is painted on.
@@ -111,12 +111,12 @@ impl Stamps {
         pictures: &[Option<Placed>],
         surface: &Surface<'_>,
     ) -> Vec<(Range<usize>, Row)> {
-        let rows = self.sheet.as_mut().and_then(|sheet| {
+        let rows = self.sheet.as_mut().map(|sheet| {
             let width = surface.width();
-            if !sheet.rows.as_ref().is_some_and(|r| r.is_as_wide(width)) {
+            if !sheet.rows.is_as_wide(width) {
                 sheet.rows = Rows::new(width, sheet.half);
             }
-            Some(sheet.rows.as_mut()?.find(pictures, &sheet.canvas))
+            sheet.rows.find(pictures, &sheet.canvas)
         });
         rows.unwrap_or_default()
     }
@@ -129,14 +129,9 @@ impl Stamps {
     }
 
     /// Copies a row whose first picture is this one. The context must not be scaled.
-    pub(super) fn copy_row(
-        &self,
-        row: Row,
-        (first, dot): Placed,
-        context: &CanvasRenderingContext2d,
-    ) {
-        if let Some(rows) = self.sheet.as_ref().and_then(|sheet| sheet.rows.as_ref()) {
-            rows.copy(row, first.half, dot, context);
+    pub(super) fn copy_row(&self, row: Row, (_, dot): Placed, context: &CanvasRenderingContext2d) {
+        if let Some(sheet) = &self.sheet {
+            sheet.rows.copy(row, dot, context);
         }
     }
 }
@@ -183,7 +178,7 @@ impl Sheet {
             half,
             particles: vec![NOWHERE; usize::from(FORMS * WAYS)],
             taken: 0,
-            rows: None,
+            rows: Rows::new(0, half),
         })
     }
 
@@ -208,17 +203,16 @@ impl Sheet {
                 Some((self.particles[kind], at))
             }
             Shape::Proton { at, radius, trail } | Shape::Hydroxide { at, radius, trail } => {
-                let radius = if trail.is_some() {
-                    step(radius)
-                } else {
-                    radius
-                };
                 let is_proton = matches!(shape, Shape::Proton { .. });
-                let is_this = |ion: &&(bool, f64, u16)| {
-                    (ion.0, ion.1.to_bits()) == (is_proton, radius.to_bits())
+                // What stays as large as it is there already does not change on landing.
+                let known = self.known(is_proton, radius);
+                let radius = match (known, trail) {
+                    (None, Some(_)) => step(radius),
+                    _ => radius,
                 };
-                let known = self.ions.iter().find(is_this).map(|ion| ion.2);
+                let known = known.or_else(|| self.known(is_proton, radius));
                 let number = known.or_else(|| {
+                    let trail = None;
                     let typical = if is_proton {
                         Shape::Proton { at, radius, trail }
                     } else {
@@ -232,6 +226,13 @@ impl Sheet {
             }
             _ => None,
         }
+    }
+
+    /// The place of a lone ion that is on the sheet.
+    fn known(&self, is_proton: bool, radius: f64) -> Option<u16> {
+        let is_this =
+            |ion: &&(bool, f64, u16)| (ion.0, ion.1.to_bits()) == (is_proton, radius.to_bits());
+        self.ions.iter().find(is_this).map(|ion| ion.2)
     }
 
     fn place(&self, number: u16) -> Stamp {

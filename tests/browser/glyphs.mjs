@@ -53,9 +53,9 @@ function oneInk() {
       sheets.set(context.canvas, [...on(context.canvas), { x, y, radius: arc.radius, ink, filled }]);
     }
   };
-  then("fill", (context) => note(context, context.fillStyle, true));
-  // What is drawn along a path of its own is no body.
-  then("stroke", (context, [path]) => path ?? note(context, context.strokeStyle, false));
+  // What is a path of its own, as courses are, is no body.
+  then("fill", (context, [path]) => path ?? note(context, context.fillStyle, true));
+  then("stroke", (context) => note(context, context.strokeStyle, false));
   then("drawImage", ({ canvas }, [sheet, left, top, width, height, toX, toY]) => {
     const copied = on(sheet).filter(within([left, top, width, height])).map((one) => ({ ...one, x: one.x - left + toX, y: one.y - top + toY }));
     if (canvas.isConnected) for (const one of copied) painted.push({ ...one, ...place(canvas, one.x, one.y), canvas });
