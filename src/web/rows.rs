@@ -3,12 +3,12 @@
 
 use core::ops::Range;
 
-use wasm_bindgen::JsCast;
-use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, window};
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use crate::scene::shape::Point;
 use crate::web::page::pixels;
-use crate::web::stamps::{Stamp, copy};
+use crate::web::stamps::{Placed, Stamp, copy};
+use crate::web::surface::{copy_part, sheet};
 
 /// The shortest row that is copied as one.
 const SHORTEST: usize = 8;
@@ -70,20 +70,11 @@ impl Rows {
         self.width == width
     }
 
-    fn new_sheet(&self) -> Option<(HtmlCanvasElement, CanvasRenderingContext2d)> {
-        let document = window()?.document()?;
-        let canvas: HtmlCanvasElement = document.create_element("canvas").ok()?.dyn_into().ok()?;
-        canvas.set_width(self.width);
-        canvas.set_height(pixels(2.0 * self.half * f64::from(KEPT)));
-        let context = canvas.get_context("2d").ok()??.dyn_into().ok()?;
-        Some((canvas, context))
-    }
-
     /// Finds the rows among pictures that are painted one after the other, each with the dot of its
     /// middle, and paints on the sheet those that are not there yet, from the sheet of pictures.
     pub(super) fn find(
         &mut self,
-        stamps: &[Option<(Stamp, Point)>],
+        placed: &[Option<Placed>],
         pictures: &HtmlCanvasElement,
     ) -> Vec<(Range<usize>, Row)> {
         self.turn = self.turn.saturating_add(1);
@@ -91,11 +82,11 @@ impl Rows {
         self.missed.retain(|(.., turn)| *turn > since);
         let mut rows = Vec::new();
         let mut start = 0;
-        let alike = |a: &Option<(Stamp, Point)>, b: &Option<(Stamp, Point)>| match (a, b) {
+        let alike = |a: &Option<Placed>, b: &Option<Placed>| match (a, b) {
             (Some((one, at)), Some((other, then))) => one == other && same(at.y, then.y),
             _ => false,
         };
-        for run in stamps.chunk_by(alike) {
+        for run in placed.chunk_by(alike) {
             let range = start..start + run.len();
             start = range.end;
             if let (Some(Some((picture, first))), SHORTEST..) = (run.first(), run.len()) {
@@ -147,7 +138,8 @@ impl Rows {
         }
         row.number = u16::try_from(place).ok()?;
         if self.sheet.is_none() {
-            self.sheet = self.new_sheet();
+            let height = pixels(2.0 * self.half * f64::from(KEPT));
+            self.sheet = sheet(self.width, height);
         }
         self.paint(row, picture, &aside, pictures)?;
         let kept = Kept {
@@ -177,7 +169,7 @@ impl Rows {
         context.clear_rect(0.0, top, self.width.into(), edge);
         for x in aside {
             let dot = Point::new(row.left + x, top + self.half);
-            copy(pictures, picture, dot, context);
+            copy(pictures, (picture, dot), context);
         }
         Some(())
     }
@@ -188,19 +180,9 @@ impl Rows {
             return;
         };
         let edge = 2.0 * self.half;
-        // Only an empty sheet is refused.
-        let _ = context
-            .draw_image_with_html_canvas_element_and_sw_and_sh_and_dx_and_dy_and_dw_and_dh(
-                canvas,
-                0.0,
-                f64::from(row.number) * edge,
-                row.width,
-                edge,
-                dot.x - row.left,
-                dot.y - self.half,
-                row.width,
-                edge,
-            );
+        let part = Point::new(0.0, f64::from(row.number) * edge);
+        let to = Point::new(dot.x - row.left, dot.y - self.half);
+        copy_part(canvas, (part, (row.width, edge)), context, to);
     }
 }
 

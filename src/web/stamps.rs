@@ -5,13 +5,13 @@
 use core::f64::consts::TAU;
 use core::ops::Range;
 
-use wasm_bindgen::JsCast;
-use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, window};
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use crate::scene::shape::{Point, Scene, Shape};
 use crate::web::canvas::{Brush, Painter, Surface};
 use crate::web::page::pixels;
 use crate::web::rows::{Row, Rows};
+use crate::web::surface::{copy_part, sheet};
 
 /// Ways that a copied particle may face; between one and the next, the rim of the largest moves by
 /// less than two dots.
@@ -122,9 +122,9 @@ impl Stamps {
     }
 
     /// Copies a picture. The context must not be scaled.
-    pub(super) fn copy(&self, (stamp, dot): Placed, context: &CanvasRenderingContext2d) {
+    pub(super) fn copy(&self, placed: Placed, context: &CanvasRenderingContext2d) {
         if let Some(sheet) = &self.sheet {
-            copy(&sheet.canvas, stamp, dot, context);
+            copy(&sheet.canvas, placed, context);
         }
     }
 
@@ -136,26 +136,16 @@ impl Stamps {
     }
 }
 
-/// Copies a picture from a sheet.
+/// Copies a picture from its sheet. The context must not be scaled.
 pub(super) fn copy(
     sheet: &HtmlCanvasElement,
-    stamp: Stamp,
-    dot: Point,
+    (stamp, dot): Placed,
     context: &CanvasRenderingContext2d,
 ) {
-    let edge = 2.0 * stamp.half;
-    // Only an empty sheet is refused.
-    let _ = context.draw_image_with_html_canvas_element_and_sw_and_sh_and_dx_and_dy_and_dw_and_dh(
-        sheet,
-        stamp.left,
-        stamp.top,
-        edge,
-        edge,
-        dot.x - stamp.half,
-        dot.y - stamp.half,
-        edge,
-        edge,
-    );
+    let Stamp { left, top, half } = stamp;
+    let edge = 2.0 * half;
+    let to = Point::new(dot.x - half, dot.y - half);
+    copy_part(sheet, (Point::new(left, top), (edge, edge)), context, to);
 }
 
 impl Sheet {
@@ -163,13 +153,8 @@ impl Sheet {
         let (radius, ratio, _) = made_for;
         // Seated protons stand out over the rim.
         let half = libm::ceil((1.4 * radius + 1.0) * ratio) + 1.0;
-        let document = window()?.document()?;
-        let canvas = document.create_element("canvas").ok()?;
-        let canvas: HtmlCanvasElement = canvas.dyn_into().ok()?;
-        let [width, height] = [PLACES.0, PLACES.1].map(|n| 2.0 * half * f64::from(n));
-        canvas.set_width(pixels(width));
-        canvas.set_height(pixels(height));
-        let context = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+        let [width, height] = [PLACES.0, PLACES.1].map(|n| pixels(2.0 * half * f64::from(n)));
+        let (canvas, context) = sheet(width, height)?;
         Some(Self {
             canvas,
             context,

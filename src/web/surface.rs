@@ -121,3 +121,30 @@ impl Surface<'_> {
         Point { x, y }
     }
 }
+
+/// A canvas beside the page, of so many dots, and its context.
+pub(super) fn sheet(
+    width: u32,
+    height: u32,
+) -> Option<(HtmlCanvasElement, CanvasRenderingContext2d)> {
+    let canvas = window()?.document()?.create_element("canvas").ok()?;
+    let canvas: HtmlCanvasElement = canvas.dyn_into().ok()?;
+    canvas.set_width(width);
+    canvas.set_height(height);
+    let context = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+    Some((canvas, context))
+}
+
+/// Copies a part of a sheet, `from` its upper left corner, so that this comes to lie at `to`. The
+/// context must not be scaled.
+pub(super) fn copy_part(
+    sheet: &HtmlCanvasElement,
+    (from, size): (Point, (f64, f64)),
+    context: &CanvasRenderingContext2d,
+    to: Point,
+) {
+    // Only an empty sheet is refused.
+    let _ = context.draw_image_with_html_canvas_element_and_sw_and_sh_and_dx_and_dy_and_dw_and_dh(
+        sheet, from.x, from.y, size.0, size.1, to.x, to.y, size.0, size.1,
+    );
+}
